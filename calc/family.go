@@ -1,0 +1,117 @@
+package calc
+
+import "math"
+
+// families lists, for each dimension, the units a value is shown in when nothing
+// else is asked: the first whose size the value reaches, else the last.
+var families = map[Dimension][2][]string{
+	DimArea:        {{"ft²", "in²"}, {"m²", "cm²"}},
+	DimVolume:      {{"ft³", "in³"}, {"m³", "L", "cm³"}},
+	DimMass:        {{"lb", "oz"}, {"kg", "g"}},
+	DimForce:       {{"lbf"}, {"N"}},
+	DimPressure:    {{"psi"}, {"MPa", "kPa"}},
+	DimDensity:     {{"lb/ft³"}, {"kg/m³"}},
+	DimSpeed:       {{"kn"}, {"kn"}},
+	DimTemperature: {{"°F"}, {"°C"}},
+	DimWarmth:      {{"F°"}, {"C°"}},
+	DimTime:        {{"h", "min", "s"}, {"h", "min", "s"}},
+	DimMoment:      {{"lb·ft", "lb·in"}, {"kg·m"}},
+	DimMassPerLen:  {{"lb/in"}, {"kg/cm"}},
+	DimMassPerArea: {{"lb/ft²"}, {"kg/m²"}},
+	DimPower:       {{"hp"}, {"kW", "W"}},
+	DimAccel:       {{"ft/s²"}, {"m/s²"}},
+	DimLength4:     {{"in⁴"}, {"cm⁴"}},
+}
+
+type shownUnit struct {
+	Symbol       string
+	Factor, Zero float64
+}
+
+// familyIndex resolves the symbols of families once, before main.
+var familyIndex = indexFamilies()
+
+func indexFamilies() map[Dimension][2][]shownUnit {
+	m := make(map[Dimension][2][]shownUnit, len(families))
+	for d, pair := range families {
+		var z [2][]shownUnit
+		for i, names := range pair {
+			for _, n := range names {
+				w := InUnit(n)
+				symbol := n
+				if n == "K" {
+					symbol = "C°"
+				}
+				z[i] = append(z[i], shownUnit{symbol, w.Factor, w.Zero})
+			}
+		}
+		m[d] = z
+	}
+	return m
+}
+
+func (s Style) family(d Dimension, v float64) *shownUnit {
+	pair, ok := familyIndex[d]
+	if !ok {
+		return nil
+	}
+	list := pair[0]
+	if s.System == Metric {
+		list = pair[1]
+	}
+	for i := range list {
+		if math.Abs(v) >= 0.5*list[i].Factor || v == 0 {
+			return &list[i]
+		}
+	}
+	return &list[len(list)-1]
+}
+
+// product writes the unit of a dimension that has no name of its own.
+func (s Style) product(d Dimension) (string, float64) {
+	type base struct {
+		half   int8
+		symbol string
+		factor float64
+	}
+	length, mass := base{d.Length, "ft", foot}, base{d.Mass, "lb", pound}
+	if s.System == Metric {
+		length, mass = base{d.Length, "m", 1}, base{d.Mass, "kg", 1}
+	}
+	if d.Money != 0 && s.System != Metric && d.Length == -6 && d.Mass == 0 {
+		length = base{-2, "bd ft", 144 * inch * inch * inch}
+	}
+	bases := []base{{d.Money, d.CurrencyCode(), 1}, mass, length, {d.Time, "h", 3600}, {d.Temperature, "C°", 1}, {d.Angle, "rad", 1}}
+	if d.Money == 0 {
+		bases[3] = base{d.Time, "s", 1}
+	}
+	above, below := "", ""
+	factor := 1.0
+	for _, b := range bases {
+		if b.half == 0 {
+			continue
+		}
+		p := float64(b.half) / 2
+		factor *= math.Pow(b.factor, p)
+		part := b.symbol
+		if a := math.Abs(p); a != 1 {
+			if a == math.Trunc(a) {
+				part += superscript(int(a))
+			} else {
+				part += "^" + formatNumber(a, 3)
+			}
+		}
+		if p > 0 {
+			if above != "" {
+				above += "·"
+			}
+			above += part
+		} else {
+			below += "/" + part
+		}
+	}
+	if above == "" {
+		above = "1"
+	}
+	return above + below, factor
+}

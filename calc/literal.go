@@ -1,0 +1,496 @@
+package calc
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Literal is a quantity as it stands in a text.
+type Literal struct {
+	Value Value   // the quantity, without its ±
+	Plus  float64 // the ± in SI units, 0 when none is written
+	Len   int     // bytes taken
+	// System is the family of the unit that was written, Both when it has none.
+	System System
+	// Note says something about the way it was written that is no error, such as a
+	// fraction that stands on no rule.
+	Note string
+}
+
+// ScanLiteral reads the quantity that begins s, which must begin with a digit, a
+// point before a digit, or a fraction sign: a plain number, a length in feet and
+// inches with any of the marks people type (2' 6 3/8", 2'6-3/8", 14'-7 ⅜”), a number
+// with a unit (12 mm, 35 lb/ft^3, 1/4" per ft, 42.50 USD), an angle (5° 30'), a ratio
+// (1:12), each perhaps with ± or +/- after it. A number followed by a word that is
+// no unit is a plain number; what the word means is the caller's to say.
+func ScanLiteral(s string) (Literal, *Error) {
+	l, err := scanSigned(s)
+	if err != nil {
+		return l, err
+	}
+	n := l.Len + spaces(s[l.Len:])
+	mark := plusMark(s[n:])
+	if mark == 0 {
+		return l, nil
+	}
+	n += mark
+	n += spaces(s[n:])
+	if !BeginsLiteral(s[n:]) {
+		return l, Errorf(CodePlusMinus, "± wants a number after it").At(Span{l.Len, n}).WithHint(`write 2' 1 3/8" ± 1/16"`)
+	}
+	u, err := scanSigned(s[n:])
+	if err != nil {
+		err.Span = err.Span.Shift(n)
+		return l, err
+	}
+	end := n + u.Len
+	switch {
+	case strings.HasSuffix(s[n:end], "%") && !strings.Contains(s[:l.Len], "%"):
+		l.Plus = math.Abs(l.Value.V) * u.Value.V
+	case u.Value.D == l.Value.D:
+		l.Plus = u.Value.V
+	case l.Value.D == DimTemperature && u.Value.D == DimWarmth:
+		l.Plus = u.Value.V
+	case u.Value.D.IsNumber():
+		return l, Errorf(CodeBareNumber, "the ± has no unit").At(Span{n, end}).WithHint("%s", WhatUnit(u.Value, l.Value.D))
+	default:
+		return l, Errorf(CodePlusMinus, "%s cannot be ± %s", l.Value.D.A(), u.Value.D.A()).At(Span{n, end})
+	}
+	l.Len = end
+	return l, nil
+}
+
+// ParseLiteral reads a text that is one literal and nothing else, with an
+// optional sign before it.
+func ParseLiteral(s string) (Literal, *Error) {
+	t := strings.TrimLeft(s, " \t")
+	lead := len(s) - len(t)
+	neg := strings.HasPrefix(t, "-") || strings.HasPrefix(t, "−")
+	if neg {
+		_, w := utf8.DecodeRuneInString(t)
+		t = t[w:]
+		lead += w
+	}
+	if !BeginsLiteral(t) {
+		return Literal{}, Errorf(CodeNumber, "%q is no number", strings.TrimSpace(s)).At(Span{0, len(s)})
+	}
+	l, err := ScanLiteral(t)
+	if err != nil {
+		err.Span = err.Span.Shift(lead)
+		return l, err
+	}
+	if rest := strings.TrimSpace(t[l.Len:]); rest != "" {
+		return l, UnknownUnit(t, l.Len).shifted(lead)
+	}
+	if neg {
+		l.Value.V = -l.Value.V
+	}
+	l.Len = len(s)
+	return l, nil
+}
+
+func (e *Error) shifted(n int) *Error {
+	e.Span = e.Span.Shift(n)
+	return e
+}
+
+// UnknownUnit is the error of a word after a number that is no unit; n is where
+// the number ends in s.
+func UnknownUnit(s string, n int) *Error {
+	n += spaces(s[n:])
+	w := unitWord(s[n:])
+	if w == "" {
+		r, size := utf8.DecodeRuneInString(s[n:])
+		return Errorf(CodeNumber, "%q cannot stand after a number", string(r)).At(Span{n, n + size})
+	}
+	e := Errorf(CodeUnknownUnit, "%s is no unit", w).At(Span{n, n + len(w)})
+	if near := Nearest(w, UnitWords()); near != "" {
+		return e.WithHint("did you mean %s?", near)
+	}
+	return e.WithHint("lengths are written 19 in, 19 mm or 1 ft 7 in; a sum needs a sign, as in 2 * %s", w)
+}
+
+// BeginsLiteral reports whether s begins with a digit, a decimal point before a
+// digit, or a fraction sign.
+func BeginsLiteral(s string) bool {
+	if s == "" {
+		return false
+	}
+	if isDigit(s[0]) || s[0] == '.' && len(s) > 1 && isDigit(s[1]) {
+		return true
+	}
+	r, _ := utf8.DecodeRuneInString(s)
+	_, ok := vulgar[r]
+	return ok
+}
+
+var vulgar = map[rune][2]int{
+	'½': {1, 2}, '⅓': {1, 3}, '⅔': {2, 3}, '¼': {1, 4}, '¾': {3, 4}, '⅕': {1, 5}, '⅖': {2, 5}, '⅗': {3, 5},
+	'⅘': {4, 5}, '⅙': {1, 6}, '⅚': {5, 6}, '⅛': {1, 8}, '⅜': {3, 8}, '⅝': {5, 8}, '⅞': {7, 8},
+}
+
+// number is a number as it is written before its unit.
+type number struct {
+	v     float64
+	n     int
+	whole bool // an integer with neither point nor fraction
+	den   int  // the denominator of its fraction, 0 when none
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
+
+func digits(s string) int {
+	n := 0
+	for n < len(s) && isDigit(s[n]) {
+		n++
+	}
+	return n
+}
+
+func spaces(s string) int {
+	n := 0
+	for n < len(s) && (s[n] == ' ' || s[n] == '\t') {
+		n++
+	}
+	return n
+}
+
+func plusMark(s string) int {
+	switch {
+	case strings.HasPrefix(s, "±"):
+		return len("±")
+	case strings.HasPrefix(s, "+/-"):
+		return 3
+	}
+	return 0
+}
+
+// scanNumber reads 12, 1.5, .5, 3/8, 2 3/8, 2-3/8 (when tight and a proper fraction),
+// ½, 2½ and 2 ½. A slash joins a fraction only when it is tight.
+func scanNumber(s string) (number, *Error) {
+	if r, w := utf8.DecodeRuneInString(s); r >= utf8.RuneSelf {
+		f := vulgar[r]
+		return number{v: float64(f[0]) / float64(f[1]), n: w, den: f[1]}, nil
+	}
+	n := digits(s)
+	z := number{n: n, whole: true}
+	// a decimal point, but not the dots of a range
+	if strings.HasPrefix(s[n:], ".") && !strings.HasPrefix(s[n:], "..") && n+1 < len(s) && isDigit(s[n+1]) {
+		n += 1 + digits(s[n+1:])
+		z.whole = false
+	}
+	if n < len(s) && (s[n] == 'e' || s[n] == 'E') {
+		k := n + 1
+		if k < len(s) && (s[k] == '-' || s[k] == '+') {
+			k++
+		}
+		if d := digits(s[k:]); d > 0 && unitWord(s[k+d:]) == "" {
+			n, z.whole = k+d, false
+		}
+	}
+	v, err := strconv.ParseFloat(s[:n], 64)
+	if err != nil || math.IsInf(v, 0) {
+		return z, Errorf(CodeNumber, "%s is too large a number", clip(s[:n])).At(Span{0, n})
+	}
+	z.v, z.n = v, n
+	if e := commaError(s, n); e != nil {
+		return z, e
+	}
+	if !z.whole {
+		return z, nil
+	}
+	if e := offsetDashError(s, n); e != nil {
+		return z, e
+	}
+	if r, w := utf8.DecodeRuneInString(s[n:]); r >= utf8.RuneSelf {
+		if f, ok := vulgar[r]; ok { // 2½
+			return number{v: v + float64(f[0])/float64(f[1]), n: n + w, den: f[1]}, nil
+		}
+	}
+	if strings.HasPrefix(s[n:], "/") { // 3/8
+		if d := digits(s[n+1:]); d > 0 && fractionEnds(s[n+1+d:]) {
+			den, _ := strconv.Atoi(s[n+1 : n+1+d])
+			if den == 0 {
+				return z, Errorf(CodeZero, "a fraction over zero").At(Span{0, n + 1 + d})
+			}
+			return number{v: v / float64(den), n: n + 1 + d, den: den}, nil
+		}
+		return z, nil
+	}
+	// 2 3/8 and 2-3/8 and 2 ½
+	k := n + spaces(s[n:])
+	if strings.HasPrefix(s[n:], "-") {
+		k = n + 1
+	}
+	if k == n {
+		return z, nil
+	}
+	if r, w := utf8.DecodeRuneInString(s[k:]); r >= utf8.RuneSelf {
+		if f, ok := vulgar[r]; ok {
+			return number{v: v + float64(f[0])/float64(f[1]), n: k + w, den: f[1]}, nil
+		}
+		return z, nil
+	}
+	a := digits(s[k:])
+	if a == 0 || !strings.HasPrefix(s[k+a:], "/") {
+		return z, nil
+	}
+	b := digits(s[k+a+1:])
+	if b == 0 || !fractionEnds(s[k+a+1+b:]) {
+		return z, nil
+	}
+	num, _ := strconv.Atoi(s[k : k+a])
+	den, _ := strconv.Atoi(s[k+a+1 : k+a+1+b])
+	if den == 0 || num >= den {
+		if s[n] == '-' {
+			return z, nil // a subtraction
+		}
+		return z, Errorf(CodeNumber, "%s is no mixed number", s[:k+a+1+b]).At(Span{0, k + a + 1 + b}).
+			WithHint("the fraction after a whole number is smaller than one, as in 2 3/8")
+	}
+	return number{v: v + float64(num)/float64(den), n: k + a + 1 + b, den: den}, nil
+}
+
+// fractionEnds keeps 3/8.5 and 1/2e3 from being cut in two.
+func fractionEnds(rest string) bool {
+	return !(strings.HasPrefix(rest, ".") && len(rest) > 1 && isDigit(rest[1]))
+}
+
+func clip(s string) string {
+	if len(s) > 24 {
+		return s[:20] + "…"
+	}
+	return s
+}
+
+// commaError refuses 1,5 and 1,500: which of the two a comma means differs from
+// country to country, and wood is cut to the answer.
+func commaError(s string, n int) *Error {
+	if !strings.HasPrefix(s[n:], ",") || n+1 >= len(s) || !isDigit(s[n+1]) {
+		return nil
+	}
+	d := digits(s[n+1:])
+	end := n + 1 + d
+	return Errorf(CodeDecimalComma, "%s is doubtful: is the comma a decimal point or a list?", s[:end]).At(Span{0, end}).
+		WithHint("write %s.%s for a decimal, %s%s without a comma for thousands, or %s, %s with a space for a list", s[:n], s[n+1:end], s[:n], s[n+1:end], s[:n], s[n+1:end])
+}
+
+// offsetDashError catches 1-10-5: in a sum it would be one minus ten minus five.
+func offsetDashError(s string, n int) *Error {
+	if n > 2 || !strings.HasPrefix(s[n:], "-") {
+		return nil
+	}
+	a := digits(s[n+1:])
+	if a == 0 || a > 2 || !strings.HasPrefix(s[n+1+a:], "-") {
+		return nil
+	}
+	b := digits(s[n+2+a:])
+	end := n + 2 + a + b
+	if b != 1 || end < len(s) && (s[end] == '/' || s[end] == '.' || s[end] == '\'' || s[end] == '"') {
+		return nil
+	}
+	return Errorf(CodeOffsetDash, "%s looks like feet-inches-eighths, but here it is a subtraction", s[:end]).At(Span{0, end}).
+		WithHint(`write offset("%s"), or put spaces round the minus signs`, s[:end])
+}
+
+// lengthMark reads ' or " as builders, phones and typographers write them; it
+// returns the unit and the bytes taken.
+func lengthMark(s string) (*Unit, int) {
+	for _, m := range lengthMarks {
+		if strings.HasPrefix(s, m.text) {
+			u := unitIndex[m.unit]
+			return u, len(m.text)
+		}
+	}
+	return nil, 0
+}
+
+var lengthMarks = []struct{ text, unit string }{
+	{"''", "in"}, {"′′", "in"}, {"’’", "in"},
+	{"'", "ft"}, {"′", "ft"}, {"’", "ft"}, {"‘", "ft"},
+	{"\"", "in"}, {"″", "in"}, {"”", "in"}, {"“", "in"},
+}
+
+// scanSigned reads a number with its unit or units, without ±.
+func scanSigned(s string) (Literal, *Error) {
+	x, err := scanNumber(s)
+	if err != nil {
+		return Literal{}, err
+	}
+	l := Literal{Value: Number(x.v), Len: x.n}
+	if x.whole && strings.HasPrefix(s[x.n:], ":") { // 1:12
+		if d := digits(s[x.n+1:]); d > 0 {
+			den, _ := strconv.ParseFloat(s[x.n+1:x.n+1+d], 64)
+			if den == 0 {
+				return l, Errorf(CodeZero, "a ratio to zero").At(Span{0, x.n + 1 + d})
+			}
+			l.Value.V, l.Len = x.v/den, x.n+1+d
+			return l, nil
+		}
+	}
+	if u, w := lengthMark(s[x.n:]); w > 0 {
+		l.set(x, u, x.n+w)
+		if u.Symbol == "ft" {
+			err = l.addInches(s)
+		}
+		if err == nil {
+			err = l.perUnit(s)
+		}
+		return l, err
+	}
+	k := x.n + spaces(s[x.n:])
+	if strings.HasPrefix(s[k:], "-") && k == x.n { // 6-in
+		k++
+	}
+	c, w, err := scanUnit(s[k:])
+	if err != nil {
+		err.Span = Span{0, k}
+		return l, err
+	}
+	if w == 0 || k > x.n && s[k-1] == '-' && c.single == nil {
+		return l, nil
+	}
+	l.Value = Value{V: x.v*c.factor + c.zero, D: c.d}
+	l.Len = k + w
+	l.System = c.system
+	if c.single != nil && x.whole {
+		err = l.addSmaller(s, c.single)
+	}
+	if c.single != nil && c.single.Symbol == "in" {
+		l.Note = ruleNote(x)
+	}
+	return l, err
+}
+
+func (l *Literal) set(x number, u *Unit, n int) {
+	l.Value = Value{V: x.v * u.Factor, D: u.D}
+	l.Len, l.System = n, u.System
+	if u.Symbol == "in" {
+		l.Note = ruleNote(x)
+	}
+}
+
+// ruleNote remarks on a fraction that stands on no rule.
+func ruleNote(x number) string {
+	switch x.den {
+	case 0, 1, 2, 4, 8, 16, 32, 64, 3, 6, 12, 10, 100:
+		return ""
+	}
+	return "a fraction over " + strconv.Itoa(x.den) + " is not on a rule; it is taken as " + formatNumber(x.v, 5) + " in"
+}
+
+// addInches reads the inches after a feet mark: 2' 6 3/8", 2'6-3/8", 14'-7".
+func (l *Literal) addInches(s string) *Error {
+	k := l.Len
+	rest := s[k:]
+	sp := spaces(rest)
+	switch {
+	case strings.HasPrefix(rest, "-") && len(rest) > 1 && BeginsLiteral(rest[1:]):
+		k++
+	case BeginsLiteral(rest[sp:]):
+		k += sp
+	default:
+		return nil
+	}
+	y, err := scanNumber(s[k:])
+	if err != nil {
+		err.Span = err.Span.Shift(k)
+		return err
+	}
+	end := k + y.n
+	u, w := lengthMark(s[end:])
+	if w == 0 {
+		c, cw, _ := scanUnit(s[end+spaces(s[end:]):])
+		if cw > 0 && c.single != nil && c.single.Symbol == "in" {
+			u, w = c.single, cw+spaces(s[end:])
+		}
+	}
+	if w == 0 || u.Symbol != "in" {
+		return Errorf(CodeInchMark, "%s has feet, then a number with no inch mark", strings.TrimSpace(s[:end])).
+			At(Span{0, end}).WithHint("write %s\"", strings.TrimSpace(s[:end]))
+	}
+	l.Value.V += y.v * inch
+	l.Len = end + w
+	l.Note = ruleNote(y)
+	return nil
+}
+
+// perUnit reads "per ft" or /ft after a length mark.
+func (l *Literal) perUnit(s string) *Error {
+	skip := 0
+	switch {
+	case strings.HasPrefix(s[l.Len:], " per "):
+		skip = len(" per ")
+	case strings.HasPrefix(s[l.Len:], "/"):
+		skip = 1
+	default:
+		return nil
+	}
+	c, w, err := scanUnit(s[l.Len+skip:])
+	if w == 0 || err != nil {
+		return err
+	}
+	d, err := l.Value.D.combine(c.d, -1)
+	if err != nil {
+		return err
+	}
+	l.Value = Value{V: l.Value.V / c.factor, D: d}
+	l.Len += skip + w
+	return nil
+}
+
+// smaller lists the unit that may follow another inside one literal.
+var smaller = map[string]string{"ft": "in", "lb": "oz", "h": "min", "min": "s", "°": "'", "yd": "ft"}
+
+// addSmaller reads the second part of 2 ft 6 in, 5 lb 4 oz, 3 h 20 min, 5° 30'.
+func (l *Literal) addSmaller(s string, u *Unit) *Error {
+	next, ok := smaller[u.Symbol]
+	if !ok {
+		return nil
+	}
+	k := l.Len + spaces(s[l.Len:])
+	if !BeginsLiteral(s[k:]) {
+		return nil
+	}
+	y, err := scanNumber(s[k:])
+	if err != nil {
+		err.Span = err.Span.Shift(k)
+		return err
+	}
+	end := k + y.n
+	if next == "'" {
+		if m, w := lengthMark(s[end:]); w > 0 && m.Symbol == "ft" {
+			l.Value.V += y.v * math.Pi / 10800
+			l.Len = end + w
+			k = l.Len + spaces(s[l.Len:])
+			if BeginsLiteral(s[k:]) {
+				if z, err := scanNumber(s[k:]); err == nil {
+					if m, w := lengthMark(s[k+z.n:]); w > 0 && m.Symbol == "in" {
+						l.Value.V += z.v * math.Pi / 648000
+						l.Len = k + z.n + w
+					}
+				}
+			}
+		}
+		return nil
+	}
+	e := end + spaces(s[end:])
+	c, w, _ := scanUnit(s[e:])
+	if w > 0 && c.single != nil && c.single.Symbol == next {
+		l.Value.V += y.v * c.factor
+		l.Len = e + w
+		return nil
+	}
+	if m, w := lengthMark(s[end:]); w > 0 && m.Symbol == next {
+		l.Value.V += y.v * m.Factor
+		l.Len = end + w
+		return nil
+	}
+	if u.Symbol == "ft" {
+		return Errorf(CodeInchMark, "%s has feet, then a number with no unit", strings.TrimSpace(s[:end])).
+			At(Span{0, end}).WithHint("write %s in", strings.TrimSpace(s[:end]))
+	}
+	return nil
+}

@@ -1,0 +1,124 @@
+package trade
+
+import (
+	"math"
+
+	"scarph/calc"
+)
+
+// carrySpread gives the result the ± of the arguments, to first order: for each
+// independent source the arguments are moved together along that source by a small
+// part of its ±, and the result's change is its contribution.
+//
+// Source: JCGM 100:2008, 5.1.3, note 2: sensitivities may be found by moving an
+// input and noting the change; here by a central difference, refined once by
+// Richardson's rule.
+func (f *Function) carrySpread(args []calc.Value, v calc.Value) calc.Value {
+	sources := map[int32]bool{}
+	for _, a := range args {
+		gatherSources(a, sources)
+	}
+	if len(sources) == 0 {
+		return v
+	}
+	terms := map[int32]calc.Value{}
+	for s := range sources {
+		d, ok := f.along(args, s, 1e-3)
+		if ok {
+			if fine, ok2 := f.along(args, s, 5e-4); ok2 {
+				d = combine(fine, d, func(a, b float64) float64 { return (4*a - b) / 3 })
+			}
+			terms[s] = d
+		}
+	}
+	return attach(v, terms)
+}
+
+func gatherSources(x calc.Value, into map[int32]bool) {
+	for _, t := range x.Terms() {
+		into[t.Source] = true
+	}
+	for _, it := range x.Items() {
+		gatherSources(it, into)
+	}
+}
+
+// along returns the change of the result per unit of source s: (f(+h) − f(−h)) / 2h.
+func (f *Function) along(args []calc.Value, s int32, h float64) (calc.Value, bool) {
+	up, e1 := f.eval(&Call{fn: f, args: moved(args, s, h)})
+	down, e2 := f.eval(&Call{fn: f, args: moved(args, s, -h)})
+	if e1 != nil || e2 != nil {
+		return calc.Value{}, false
+	}
+	return combine(up, down, func(a, b float64) float64 { return (a - b) / (2 * h) }), true
+}
+
+func moved(args []calc.Value, s int32, h float64) []calc.Value {
+	z := make([]calc.Value, len(args))
+	for i, a := range args {
+		z[i] = move(a, s, h)
+	}
+	return z
+}
+
+func move(x calc.Value, s int32, h float64) calc.Value {
+	if items := x.Items(); items != nil {
+		y := make([]calc.Value, len(items))
+		for i, it := range items {
+			y[i] = move(it, s, h)
+		}
+		e := *x.X
+		e.Items = y
+		x.X = &e
+		return x
+	}
+	for _, t := range x.Terms() {
+		if t.Source == s {
+			x.V += h * t.S
+		}
+	}
+	return x
+}
+
+// combine applies op to the numbers of two values of one shape.
+func combine(x, y calc.Value, op func(a, b float64) float64) calc.Value {
+	if a, b := x.Items(), y.Items(); a != nil && len(a) == len(b) {
+		z := make([]calc.Value, len(a))
+		for i := range a {
+			z[i] = combine(a[i], b[i], op)
+		}
+		return calc.Labelled(nil, z)
+	}
+	d := op(x.V, y.V)
+	if math.IsNaN(d) || math.IsInf(d, 0) {
+		d = 0
+	}
+	return calc.Number(d)
+}
+
+func attach(v calc.Value, terms map[int32]calc.Value) calc.Value {
+	if items := v.Items(); items != nil {
+		y := make([]calc.Value, len(items))
+		for i, it := range items {
+			sub := make(map[int32]calc.Value, len(terms))
+			for s, t := range terms {
+				if ti := t.Items(); i < len(ti) {
+					sub[s] = ti[i]
+				}
+			}
+			y[i] = attach(it, sub)
+		}
+		e := *v.X
+		e.Items = y
+		v.X = &e
+		return v
+	}
+	if !v.IsQuantity() {
+		return v
+	}
+	list := make([]calc.Term, 0, len(terms))
+	for s, t := range terms {
+		list = append(list, calc.Term{Source: s, S: t.V})
+	}
+	return calc.WithTerms(v, list)
+}

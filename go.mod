@@ -1,0 +1,3 @@
+module scarph
+
+go 1.26
