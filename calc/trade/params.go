@@ -27,7 +27,9 @@ func points(name string, n int) Param {
 	return Param{Name: name, Kind: Points, Dim: calc.DimLength, Width: n}
 }
 
-func choice(name string, texts ...string) Param { return Param{Name: name, Kind: Choice, Choices: texts} }
+func choice(name string, texts ...string) Param {
+	return Param{Name: name, Kind: Choice, Choices: texts}
+}
 
 // item takes a quantity, or the name of a table row that find turns into one.
 func item(name string, d calc.Dimension, find func(string) (calc.Value, error), names func() []string) Param {
