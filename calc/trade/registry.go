@@ -98,6 +98,7 @@ var groups = []struct {
 	functions func() []Function
 }{
 	{"Spacing and layout", spacing},
+	{"Sums and lists", numbers},
 }
 
 // registry is filled once, before main.

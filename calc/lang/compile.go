@@ -1,0 +1,384 @@
+package lang
+
+import (
+	"math"
+	"unicode/utf8"
+
+	"github.com/expr-lang/expr/ast"
+
+	"scarph/calc"
+	"scarph/calc/trade"
+)
+
+// compiler turns the parser's tree into closures.
+type compiler struct {
+	mask  *mask
+	expr  *Expr
+	depth int // how many lists we are inside of, for it
+}
+
+func (c *compiler) node(n ast.Node) (step, *calc.Error) {
+	at := c.mask.spanOf(n)
+	switch n := n.(type) {
+	case *ast.IdentifierNode:
+		return c.operand(n, at)
+	case *ast.BoolNode:
+		v := calc.Bool(n.Value)
+		return func(*Frame) calc.Value { return v }, nil
+	case *ast.UnaryNode:
+		return c.unary(n, at)
+	case *ast.BinaryNode:
+		return c.binary(n, at)
+	case *ast.ConditionalNode:
+		return c.choice(n, at)
+	case *ast.ArrayNode:
+		return c.list(n, at)
+	case *ast.MemberNode:
+		return c.member(n, at)
+	case *ast.BuiltinNode:
+		return c.call(n.Name, n.Arguments, at)
+	case *ast.CallNode:
+		if id, ok := n.Callee.(*ast.IdentifierNode); ok {
+			return c.call(id.Value, n.Arguments, at)
+		}
+	}
+	return nil, calc.Errorf(calc.CodeSyntax, "this has no meaning in a sum").At(at).WithHint("use + − * / ^, brackets, functions, lists [a, b] and choices a < b ? c : d")
+}
+
+func (c *compiler) operand(n *ast.IdentifierNode, at calc.Span) (step, *calc.Error) {
+	r, _ := utf8.DecodeRuneInString(n.Value)
+	if !masked(r) {
+		return nil, calc.Errorf(calc.CodeSyntax, "%s cannot stand here", n.Value).At(at)
+	}
+	op := c.mask.operands[r-firstMask]
+	switch op.tok.kind {
+	case tokText:
+		v := calc.Str(op.tok.text)
+		return func(*Frame) calc.Value { return v }, nil
+	case tokLiteral:
+		v := op.tok.lit.Value
+		if op.spread < 0 {
+			return func(*Frame) calc.Value { return v }, nil
+		}
+		u, k := op.tok.lit.Plus, op.spread
+		return func(f *Frame) calc.Value { return calc.WithSpread(v, u, f.source(k)) }, nil
+	}
+	if op.need >= 0 {
+		i := op.need
+		return func(f *Frame) calc.Value { return f.Vars[i] }, nil
+	}
+	if t := op.tok.text; t == "yes" || t == "no" || t == "true" || t == "false" {
+		v := calc.Bool(t == "yes" || t == "true")
+		return func(*Frame) calc.Value { return v }, nil
+	}
+	if c.depth == 0 {
+		return nil, calc.Errorf(calc.CodeSyntax, "it stands for the element of a list, inside map, filter, all, any, count, sum or solve").At(at)
+	}
+	level := c.depth - 1
+	fields := op.member
+	return func(f *Frame) calc.Value {
+		v := f.it[level]
+		for _, name := range fields {
+			v = f.member(v, name, at)
+		}
+		return v
+	}, nil
+}
+
+// source gives a ± its identity; frames without identities get distinct ones below zero.
+func (f *Frame) source(k int) int32 {
+	if k < len(f.Sources) {
+		return f.Sources[k]
+	}
+	return int32(-1 - k)
+}
+
+func (c *compiler) unary(n *ast.UnaryNode, at calc.Span) (step, *calc.Error) {
+	x, err := c.node(n.Node)
+	if err != nil {
+		return nil, err
+	}
+	switch n.Operator {
+	case "-":
+		return func(f *Frame) calc.Value {
+			v := x(f)
+			if v.X == nil && v.D.Point == 0 {
+				return calc.Value{V: -v.V, D: v.D}
+			}
+			return f.op2(calc.Mul, v, calc.Number(-1), at)
+		}, nil
+	case "+":
+		return x, nil
+	}
+	return func(f *Frame) calc.Value {
+		return calc.Bool(!f.truth(x(f), at))
+	}, nil
+}
+
+func (f *Frame) truth(v calc.Value, at calc.Span) bool {
+	if f.err != nil {
+		return false
+	}
+	if v.Kind() != calc.Truth {
+		f.fail(calc.Errorf(calc.CodeKind, "a comparison is wanted here; this is %s", v.What()).WithHint("compare with <, <=, >, >= or =="), at)
+		return false
+	}
+	return v.V != 0
+}
+
+func (c *compiler) binary(n *ast.BinaryNode, at calc.Span) (step, *calc.Error) {
+	x, err := c.node(n.Left)
+	if err != nil {
+		return nil, err
+	}
+	y, err := c.node(n.Right)
+	if err != nil {
+		return nil, err
+	}
+	switch n.Operator {
+	case "+":
+		return func(f *Frame) calc.Value {
+			a, b := x(f), y(f)
+			if a.X == nil && b.X == nil && a.D == b.D && a.D.Point == 0 {
+				return calc.Value{V: a.V + b.V, D: a.D}
+			}
+			return f.op2(calc.Add, a, b, at)
+		}, nil
+	case "-":
+		return func(f *Frame) calc.Value {
+			a, b := x(f), y(f)
+			if a.X == nil && b.X == nil && a.D == b.D && a.D.Point == 0 {
+				return calc.Value{V: a.V - b.V, D: a.D}
+			}
+			return f.op2(calc.Sub, a, b, at)
+		}, nil
+	case "*":
+		return func(f *Frame) calc.Value {
+			a, b := x(f), y(f)
+			if a.X == nil && b.X == nil && b.D == (calc.Dimension{}) && a.D.Point == 0 {
+				return calc.Value{V: a.V * b.V, D: a.D}
+			}
+			return f.op2(calc.Mul, a, b, at)
+		}, nil
+	case "/":
+		return func(f *Frame) calc.Value {
+			a, b := x(f), y(f)
+			if a.X == nil && b.X == nil && b.V != 0 && b.D == (calc.Dimension{}) && a.D.Point == 0 {
+				return calc.Value{V: a.V / b.V, D: a.D}
+			}
+			return f.op2(calc.Div, a, b, at)
+		}, nil
+	case "^", "**":
+		return func(f *Frame) calc.Value { return f.op2(calc.Pow, x(f), y(f), at) }, nil
+	case "..":
+		return func(f *Frame) calc.Value { return f.between(x(f), y(f), at) }, nil
+	case "and", "&&":
+		return func(f *Frame) calc.Value { return calc.Bool(f.truth(x(f), at) && f.truth(y(f), at)) }, nil
+	case "or", "||":
+		return func(f *Frame) calc.Value { return calc.Bool(f.truth(x(f), at) || f.truth(y(f), at)) }, nil
+	}
+	if holds := comparisons[n.Operator]; holds != nil {
+		return func(f *Frame) calc.Value {
+			a, b := x(f), y(f)
+			if f.err != nil {
+				return calc.Value{}
+			}
+			k, err := calc.Compare(a, b)
+			if err != nil {
+				return f.fail(err, at)
+			}
+			return calc.Bool(holds(k))
+		}, nil
+	}
+	return nil, calc.Errorf(calc.CodeSyntax, "%s has no meaning in a sum", n.Operator).At(at)
+}
+
+var comparisons = map[string]func(int) bool{
+	"==": func(k int) bool { return k == 0 }, "!=": func(k int) bool { return k != 0 },
+	"<": func(k int) bool { return k < 0 }, "<=": func(k int) bool { return k <= 0 },
+	">": func(k int) bool { return k > 0 }, ">=": func(k int) bool { return k >= 0 },
+}
+
+// between makes the list a..b of whole numbers.
+func (f *Frame) between(x, y calc.Value, at calc.Span) calc.Value {
+	if f.err != nil {
+		return calc.Value{}
+	}
+	for _, v := range [...]calc.Value{x, y} {
+		if !v.IsQuantity() || !v.D.IsNumber() || v.V != math.Trunc(v.V) {
+			return f.fail(calc.Errorf(calc.CodeKind, "a range runs between whole numbers; this is %s", v.What()).WithHint("write 1..9"), at)
+		}
+	}
+	n := y.V - x.V + 1
+	if n > MaxRange {
+		return f.fail(calc.Errorf(calc.CodeLimit, "a range has at most %d elements", MaxRange), at)
+	}
+	if n < 0 {
+		n = 0
+	}
+	if !f.spend(int(n), at) {
+		return calc.Value{}
+	}
+	items := make([]calc.Value, int(n))
+	for i := range items {
+		items[i] = calc.Number(x.V + float64(i))
+	}
+	return calc.Listed(items...)
+}
+
+func (c *compiler) choice(n *ast.ConditionalNode, at calc.Span) (step, *calc.Error) {
+	cond, err := c.node(n.Cond)
+	if err != nil {
+		return nil, err
+	}
+	yes, err := c.node(n.Exp1)
+	if err != nil {
+		return nil, err
+	}
+	no, err := c.node(n.Exp2)
+	if err != nil {
+		return nil, err
+	}
+	return func(f *Frame) calc.Value {
+		if f.truth(cond(f), at) {
+			return yes(f)
+		}
+		return no(f)
+	}, nil
+}
+
+func (c *compiler) list(n *ast.ArrayNode, at calc.Span) (step, *calc.Error) {
+	items, err := c.nodes(n.Nodes)
+	if err != nil {
+		return nil, err
+	}
+	return func(f *Frame) calc.Value {
+		out := make([]calc.Value, len(items))
+		for i, it := range items {
+			out[i] = it(f)
+		}
+		if !f.spend(len(items), at) {
+			return calc.Value{}
+		}
+		return calc.Listed(out...)
+	}, nil
+}
+
+func (c *compiler) nodes(list []ast.Node) ([]step, *calc.Error) {
+	out := make([]step, len(list))
+	for i, a := range list {
+		s, err := c.node(a)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = s
+	}
+	return out, nil
+}
+
+func (c *compiler) member(n *ast.MemberNode, at calc.Span) (step, *calc.Error) {
+	x, err := c.node(n.Node)
+	if err != nil {
+		return nil, err
+	}
+	name, ok := n.Property.(*ast.StringNode)
+	if !ok || n.Optional {
+		return nil, calc.Errorf(calc.CodeSyntax, "square brackets make lists").At(at).WithHint("the second element of a list is at(list, 2)")
+	}
+	// a field of a call's result stands in the masked text as it is written
+	return func(f *Frame) calc.Value { return f.member(x(f), name.Value, at) }, nil
+}
+
+// member takes a field of a record or a labelled element of a list.
+func (f *Frame) member(v calc.Value, name string, at calc.Span) calc.Value {
+	if f.err != nil {
+		return calc.Value{}
+	}
+	z, err := Member(v, name)
+	if err != nil {
+		return f.fail(err, at)
+	}
+	return z
+}
+
+// Member takes a field of a record, a labelled element of a list, or, of a list of
+// records, that field of each.
+func Member(v calc.Value, name string) (calc.Value, *calc.Error) {
+	if z, ok := v.Member(name); ok {
+		return z, nil
+	}
+	if v.Kind() == calc.List && len(v.Items()) > 0 && v.Items()[0].Kind() == calc.Record {
+		out := make([]calc.Value, len(v.Items()))
+		for i, it := range v.Items() {
+			z, err := Member(it, name)
+			if err != nil {
+				return v, err
+			}
+			out[i] = z
+		}
+		return calc.Labelled(v.Labels(), out), nil
+	}
+	if len(v.Labels()) == 0 {
+		return v, calc.Errorf(calc.CodeUnknownItem, "%s has no field %s", v.What(), name)
+	}
+	e := calc.Errorf(calc.CodeUnknownItem, "there is no %s here", name)
+	if near := calc.Nearest(name, v.Labels()); near != "" {
+		return v, e.WithHint("did you mean %s?", near)
+	}
+	return v, e.WithHint("there are %s", listed(v.Labels(), 12))
+}
+
+func listed(names []string, most int) string {
+	s := ""
+	for i, n := range names {
+		if i == most {
+			return s + ", …"
+		}
+		if i > 0 {
+			s += ", "
+		}
+		s += n
+	}
+	return s
+}
+
+// call compiles a call: a special form of the language, or a function of the trade.
+func (c *compiler) call(name string, args []ast.Node, at calc.Span) (step, *calc.Error) {
+	if form, ok := forms[name]; ok {
+		return form(c, name, args, at)
+	}
+	fn, ok := trade.Find(name)
+	if !ok {
+		e := calc.Errorf(calc.CodeUnknownFunc, "there is no function %s", name).At(at)
+		if near := calc.Nearest(name, append(FormNames(), trade.Names()...)); near != "" {
+			return nil, e.WithHint("did you mean %s?", near)
+		}
+		return nil, e.WithHint("scarph functions lists them all")
+	}
+	steps, err := c.nodes(args)
+	if err != nil {
+		return nil, err
+	}
+	c.expr.Calls = append(c.expr.Calls, fn.Name)
+	spans := make([]calc.Span, len(args))
+	for i, a := range args {
+		spans[i] = c.mask.spanOf(a)
+	}
+	return func(f *Frame) calc.Value {
+		vals := make([]calc.Value, len(steps))
+		n := 1
+		for i, s := range steps {
+			vals[i] = s(f)
+			n += len(vals[i].Items())
+		}
+		if !f.spend(n, at) {
+			return calc.Value{}
+		}
+		r, err := fn.Invoke(vals)
+		if err != nil {
+			return f.fail(err, at)
+		}
+		f.remark(r, fn.Caution)
+		return r.Value
+	}, nil
+}

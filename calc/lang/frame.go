@@ -1,0 +1,104 @@
+package lang
+
+import (
+	"scarph/calc"
+	"scarph/calc/trade"
+)
+
+// Limits of one evaluation.
+const (
+	MaxItems = 1_000_000 // elements touched by lists in one statement
+	MaxRange = 100_000   // elements of 1..n
+)
+
+// Frame is what an expression is evaluated in: the values of its needs, and what
+// came up on the way. A Frame is used by one goroutine at a time and may be used again.
+type Frame struct {
+	// Vars holds a value for each of the expression's Needs.
+	Vars []calc.Value
+	// Sources holds an identity for each ± the expression writes.
+	Sources []int32
+	// Stop, if not nil, is asked now and then whether to give up.
+	Stop func() bool
+
+	// Warnings are remarks on results that are still given; Cautions are the safety
+	// classes of the functions called, as bits from A = 1.
+	Warnings []string
+	Cautions uint8
+
+	err  *calc.Error
+	it   []calc.Value
+	fuel int
+}
+
+type step func(*Frame) calc.Value
+
+// Eval evaluates the expression in the frame.
+func (e *Expr) Eval(f *Frame) (calc.Value, *calc.Error) {
+	f.err, f.fuel, f.it = nil, MaxItems, f.it[:0]
+	f.Warnings, f.Cautions = nil, 0
+	v := e.run(f)
+	if f.err != nil {
+		return calc.Value{}, f.err
+	}
+	return v, nil
+}
+
+// fail keeps the first error.
+func (f *Frame) fail(err *calc.Error, at calc.Span) calc.Value {
+	if f.err == nil {
+		c := *err
+		f.err = c.At(at)
+	}
+	return calc.Value{}
+}
+
+// spend charges n list elements, and reports whether the evaluation may go on.
+func (f *Frame) spend(n int, at calc.Span) bool {
+	if f.err != nil {
+		return false
+	}
+	before := f.fuel
+	f.fuel -= n
+	if f.fuel < 0 {
+		f.fail(calc.Errorf(calc.CodeLimit, "this statement goes through more than a million elements"), at)
+		return false
+	}
+	if f.Stop != nil && before>>10 != f.fuel>>10 && f.Stop() {
+		f.fail(calc.Errorf(calc.CodeInterrupted, "the evaluation was interrupted"), at)
+		return false
+	}
+	return true
+}
+
+func (f *Frame) op2(op func(x, y calc.Value) (calc.Value, *calc.Error), x, y calc.Value, at calc.Span) calc.Value {
+	if f.err != nil {
+		return calc.Value{}
+	}
+	if n := len(x.Items()) + len(y.Items()); n > 0 && !f.spend(n, at) {
+		return calc.Value{}
+	}
+	z, err := op(x, y)
+	if err != nil {
+		return f.fail(err, at)
+	}
+	return z
+}
+
+func (f *Frame) remark(r trade.Result, c trade.Caution) {
+	f.Warnings = append(f.Warnings, r.Warnings...)
+	if c != 0 {
+		f.Cautions |= 1 << (c - 'A')
+	}
+}
+
+// CautionsOf lists the classes in a set of caution bits.
+func CautionsOf(bits uint8) []trade.Caution {
+	var list []trade.Caution
+	for c := trade.Caution('A'); c <= 'F'; c++ {
+		if bits&(1<<(c-'A')) != 0 {
+			list = append(list, c)
+		}
+	}
+	return list
+}
