@@ -234,6 +234,9 @@ func (f *Function) check(i int, x calc.Value) (calc.Value, *calc.Error) {
 	case Points:
 		return f.checkPoints(p, x)
 	}
+	if p.Zero && x.X == nil && x.V == 0 && x.D.IsNumber() {
+		return calc.Of(0, p.Dim), nil
+	}
 	if err := f.checkQuantity(p, x); err != nil {
 		return x, err
 	}
@@ -285,8 +288,12 @@ func (f *Function) checkPoints(p *Param, x calc.Value) (calc.Value, *calc.Error)
 			return x, calc.Errorf(calc.CodeShape, "%s: %s of %s is no point of %d numbers", f.Name, labelAt(x.Labels(), k), p.Name, p.Width).
 				WithHint("points are written [[0 in, 0 in], [24 in, 9 in]]")
 		}
-		for _, q := range pt.Items() {
-			if err := f.checkQuantity(p, q); err != nil {
+		of := *p
+		for j, q := range pt.Items() {
+			if p.Dims != nil {
+				of.Dim = p.Dims[j]
+			}
+			if err := f.checkQuantity(&of, q); err != nil {
 				return x, err
 			}
 		}

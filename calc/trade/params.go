@@ -27,6 +27,12 @@ func points(name string, n int) Param {
 	return Param{Name: name, Kind: Points, Dim: calc.DimLength, Width: n}
 }
 
+// mixedPoints takes [[x, y], …] in which x and y have dimensions of their own, such
+// as stations and bevels.
+func mixedPoints(name string, dims ...calc.Dimension) Param {
+	return Param{Name: name, Kind: Points, Dims: dims, Width: len(dims)}
+}
+
 func choice(name string, texts ...string) Param {
 	return Param{Name: name, Kind: Choice, Choices: texts}
 }
@@ -37,6 +43,9 @@ func item(name string, d calc.Dimension, find func(string) (calc.Value, error), 
 }
 
 func (p Param) positive() Param { p.Positive = true; return p }
+
+// orZero lets a bare 0 stand: nothing is nothing in any unit.
+func (p Param) orZero() Param { p.Zero = true; return p }
 
 // within bounds the argument by SI values, closed.
 func (p Param) within(lo, hi float64) Param { p.Min, p.Max = lo, hi; return p }

@@ -48,8 +48,12 @@ type Param struct {
 	// Positive asks for more than zero.
 	Positive bool
 	Choices  []string
-	// Width is the number of quantities in each of the Points.
+	// Width is the number of quantities in each of the Points; Dims are their
+	// dimensions when they are not all Dim.
 	Width int
+	Dims  []calc.Dimension
+	// Zero lets a bare 0 stand for nothing of the dimension.
+	Zero bool
 	// Find gives the quantity of an Item by the name of its row; names lists them.
 	Find  func(name string) (calc.Value, error)
 	Names func() []string
