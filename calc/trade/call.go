@@ -89,3 +89,13 @@ const (
 
 // In writes a length of v metres in inches for a sentence.
 func In(v float64) string { return calc.Style{}.Text(calc.Length(v)) }
+
+// decimalInches writes a small length in decimals of an inch, where a fraction
+// would swallow it: 0.082 in.
+func decimalInches(v float64) string { return trim(math.Round(v/Inch*1e4)/1e4) + " in" }
+
+// degreesText writes an angle for a sentence.
+func degreesText(v float64) string { return calc.Style{}.Text(calc.Angle(v)) }
+
+// trim writes a plain number for a sentence.
+func trim(v float64) string { return calc.Style{}.Text(calc.Number(v)) }

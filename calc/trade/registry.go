@@ -101,6 +101,7 @@ var groups = []struct {
 	name      string
 	functions func() []Function
 }{
+	{"Measuring and rounding", measuring},
 	{"Spacing and layout", spacing},
 	{"Sums and lists", numbers},
 }
