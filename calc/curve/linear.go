@@ -2,18 +2,62 @@ package curve
 
 import "sort"
 
-// Linear returns the value at x on the broken line through (xs[i], ys[i]); beyond
-// the ends it goes on along the first or last piece.
+// BrokenLine is made of straight pieces from point to point.
+type BrokenLine struct{ xs, ys []float64 }
+
+// Broken returns the straight pieces through (xs[i], ys[i]).
 //
 // Errors: *UnequalError, *TooFewError (fewer than 2), *NotRisingError.
-func Linear(xs, ys []float64, x float64) (float64, error) {
+func Broken(xs, ys []float64) (*BrokenLine, error) {
 	if err := rising(xs, ys, 2); err != nil {
+		return nil, err
+	}
+	return &BrokenLine{append([]float64(nil), xs...), append([]float64(nil), ys...)}, nil
+}
+
+// Ends returns the positions of the first and last points.
+func (l *BrokenLine) Ends() (first, last float64) { return l.xs[0], l.xs[len(l.xs)-1] }
+
+// Covers reports whether x lies between the ends, with a billionth of the length
+// for rounding.
+func (l *BrokenLine) Covers(x float64) bool { return covers(l.xs, x) }
+
+// At returns the height of the line at x; beyond the ends it goes on along the
+// first or last piece.
+func (l *BrokenLine) At(x float64) float64 {
+	i := span(l.xs, x)
+	t := (x - l.xs[i]) / (l.xs[i+1] - l.xs[i])
+	return l.ys[i]*(1-t) + l.ys[i+1]*t
+}
+
+// Slope returns the slope of the piece in which x lies, of the piece before it
+// where two meet.
+func (l *BrokenLine) Slope(x float64) float64 {
+	i := span(l.xs, x)
+	return (l.ys[i+1] - l.ys[i]) / (l.xs[i+1] - l.xs[i])
+}
+
+// Linear returns the value at x on the straight pieces through (xs[i], ys[i]).
+//
+// Errors: as Broken.
+func Linear(xs, ys []float64, x float64) (float64, error) {
+	l, err := Broken(xs, ys)
+	if err != nil {
 		return 0, err
 	}
+	return l.At(x), nil
+}
+
+// span returns the index of the point that begins the piece in which x lies.
+func span(xs []float64, x float64) int {
 	i := sort.SearchFloat64s(xs, x) - 1
-	i = max(0, min(i, len(xs)-2))
-	t := (x - xs[i]) / (xs[i+1] - xs[i])
-	return ys[i]*(1-t) + ys[i+1]*t, nil
+	return max(0, min(i, len(xs)-2))
+}
+
+func covers(xs []float64, x float64) bool {
+	a, b := xs[0], xs[len(xs)-1]
+	slack := 1e-9 * (b - a)
+	return x >= a-slack && x <= b+slack
 }
 
 // Inverse returns the positions at which the broken line through (xs[i], ys[i])

@@ -1,9 +1,6 @@
 package curve
 
-import (
-	"math"
-	"sort"
-)
+import "math"
 
 // Spline is a cubic spline through given points.
 type Spline struct {
@@ -45,17 +42,7 @@ func (s *Spline) Ends() (first, last float64) { return s.xs[0], s.xs[len(s.xs)-1
 
 // Covers reports whether x lies between the ends, with a billionth of the length
 // for rounding.
-func (s *Spline) Covers(x float64) bool {
-	a, b := s.Ends()
-	slack := 1e-9 * (b - a)
-	return x >= a-slack && x <= b+slack
-}
-
-// span returns the index of the point that begins the span in which x lies.
-func (s *Spline) span(x float64) int {
-	i := sort.SearchFloat64s(s.xs, x) - 1
-	return max(0, min(i, len(s.xs)-2))
-}
+func (s *Spline) Covers(x float64) bool { return covers(s.xs, x) }
 
 // beyond reports on which side of the ends x lies: −1, 0 or +1, and the end.
 func (s *Spline) beyond(x float64) (side int, end float64) {
@@ -75,7 +62,7 @@ func (s *Spline) At(x float64) float64 {
 	if side, end := s.beyond(x); side != 0 {
 		return s.At(end) + s.Slope(end)*(x-end)
 	}
-	i := s.span(x)
+	i := span(s.xs, x)
 	h := s.xs[i+1] - s.xs[i]
 	a, b := (s.xs[i+1]-x)/h, (x-s.xs[i])/h
 	return a*s.ys[i] + b*s.ys[i+1] + ((a*a*a-a)*s.second[i]+(b*b*b-b)*s.second[i+1])*h*h/6
@@ -84,7 +71,7 @@ func (s *Spline) At(x float64) float64 {
 // Slope returns the first derivative at x.
 func (s *Spline) Slope(x float64) float64 {
 	_, x = s.beyond(x)
-	i := s.span(x)
+	i := span(s.xs, x)
 	h := s.xs[i+1] - s.xs[i]
 	a, b := (s.xs[i+1]-x)/h, (x-s.xs[i])/h
 	return (s.ys[i+1]-s.ys[i])/h + ((3*b*b-1)*s.second[i+1]-(3*a*a-1)*s.second[i])*h/6
@@ -95,7 +82,7 @@ func (s *Spline) Second(x float64) float64 {
 	if side, _ := s.beyond(x); side != 0 {
 		return 0
 	}
-	i := s.span(x)
+	i := span(s.xs, x)
 	b := (x - s.xs[i]) / (s.xs[i+1] - s.xs[i])
 	return (1-b)*s.second[i] + b*s.second[i+1]
 }

@@ -102,6 +102,7 @@ var groups = []struct {
 	functions func() []Function
 }{
 	{"Measuring and rounding", measuring},
+	{"Triangles, bevels and angles", bevels},
 	{"Spacing and layout", spacing},
 	{"Sums and lists", numbers},
 }
