@@ -329,8 +329,11 @@ func (f *Function) checkQuantity(p *Param, x calc.Value) *calc.Error {
 		lo, hi := x, x
 		lo.V, hi.V = p.Min, p.Max
 		st := calc.Style{}
-		return calc.Errorf(calc.CodeDomain, "%s: %s is %s", f.Name, p.Name, st.Text(x)).
-			WithHint("it must be from %s to %s", st.Text(lo.Plain()), st.Text(hi.Plain()))
+		e := calc.Errorf(calc.CodeDomain, "%s: %s is %s", f.Name, p.Name, st.Text(x))
+		if p.Max >= noLimit {
+			return e.WithHint("it must be %s or more", st.Text(lo.Plain()))
+		}
+		return e.WithHint("it must be from %s to %s", st.Text(lo.Plain()), st.Text(hi.Plain()))
 	}
 	return nil
 }

@@ -13,7 +13,7 @@ func liningOff() []Function {
 			Name: "lining_off_widths", Summary: "the width of each plank when all share the girth alike, laps included",
 			Params: []Param{
 				length("girth").positive(), count("plank_count").within(1, 1000),
-				length("allowance_per_lap").orZero().within(0, 1e6).says("0 for carvel"),
+				length("allowance_per_lap").orZero().notNegative().says("0 for carvel"),
 			},
 			Result:  "length",
 			Formula: "(girth + (plank_count − 1) · lap) / plank_count",
@@ -35,7 +35,7 @@ func liningOff() []Function {
 			Name: "lining_off_shares", Summary: "the widths of planks that share the girth unlike, such as a wide garboard and a narrow sheer strake",
 			Params: []Param{
 				length("girth").positive(), listOf("shares", calc.DimNumber),
-				length("allowance_per_lap").orZero().within(0, 1e6).says("0 for carvel"),
+				length("allowance_per_lap").orZero().notNegative().says("0 for carvel"),
 			},
 			Result:  "list of lengths",
 			Formula: "(girth + (n − 1) · lap) · share / Σ share",
@@ -68,7 +68,7 @@ func liningOff() []Function {
 		},
 		{
 			Name: "lining_off_marks", Summary: "where the upper edges of planks come along the girth, from the lower edge of the first",
-			Params:  []Param{lengths("widths"), length("allowance_per_lap").orZero().within(0, 1e6)},
+			Params:  []Param{lengths("widths"), length("allowance_per_lap").orZero().notNegative()},
 			Result:  "list of lengths",
 			Formula: "mark k = Σ widths to k − (k − 1) · lap",
 			Limits:  "every plank is wider than the lap",
@@ -157,7 +157,7 @@ func deductions() []Function {
 			Params: []Param{
 				length("half_breadth_at_height").positive().says("outside of planking, at the thwart's lower edge where the side flares"),
 				length("plank_thickness").positive(), angle("flare").degrees(-60, 60),
-				length("fit").orZero().within(0, 1e6).says("the clearance of the whole length, each boat's own"),
+				length("fit").orZero().notNegative().says("the clearance of the whole length, each boat's own"),
 			},
 			Result:  "length",
 			Formula: "2 · (half_breadth_at_height − plank_thickness / cos(flare)) − fit",

@@ -55,8 +55,14 @@ func (p Param) degrees(lo, hi float64) Param {
 	return p.within(calc.Degrees(lo).V, calc.Degrees(hi).V)
 }
 
+// noLimit is an upper bound that stands for none.
+const noLimit = 1e9
+
 // atLeast bounds a count from below.
-func (p Param) atLeast(n int) Param { p.Min, p.Max = float64(n), 1e9; return p }
+func (p Param) atLeast(n int) Param { return p.within(float64(n), noLimit) }
+
+// notNegative lets the argument be zero or more.
+func (p Param) notNegative() Param { return p.within(0, noLimit) }
 
 // optional lets the argument be left out, with a default (the zero Value for none).
 func (p Param) optional(def calc.Value) Param { p.Optional, p.Default = true, def; return p }

@@ -94,7 +94,7 @@ func spaces() []Function {
 		},
 		{
 			Name: "pieces_to_fill", Summary: "how many pieces with a gap between each two fill a space, tight to both ends",
-			Params:  []Param{length("span").positive(), length("piece_width").positive(), length("gap").within(0, 1e6)},
+			Params:  []Param{length("span").positive(), length("piece_width").positive(), length("gap").notNegative()},
 			Result:  "number",
 			Formula: "⌈(span + gap) / (piece_width + gap)⌉",
 			Limits:  "width and gap together more than zero; the remark says what an even gap becomes",
@@ -105,7 +105,7 @@ func spaces() []Function {
 		},
 		{
 			Name: "bottom_planks_count", Summary: "how many planks of one width cross-plank a bottom",
-			Params:  []Param{length("length").positive(), length("plank_width").positive(), length("gap").within(0, 1e6)},
+			Params:  []Param{length("length").positive(), length("plank_width").positive(), length("gap").notNegative()},
 			Result:  "number",
 			Formula: "⌈(length + gap) / (plank_width + gap)⌉",
 			Limits:  "the width is more than zero; the last plank is ripped to fit",
