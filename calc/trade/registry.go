@@ -104,6 +104,7 @@ var groups = []struct {
 	{"Measuring and rounding", measuring},
 	{"Triangles, bevels and angles", bevels},
 	{"Spacing and layout", spacing},
+	{"Curves, camber, arcs, battens and fairness", curves},
 	{"Sums and lists", numbers},
 }
 
