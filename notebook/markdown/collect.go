@@ -1,0 +1,202 @@
+package markdown
+
+import (
+	"cmp"
+	"slices"
+
+	"github.com/yuin/goldmark/ast"
+	extensionast "github.com/yuin/goldmark/extension/ast"
+)
+
+// collector walks the tree once and gives each section what stands in it.
+type collector struct {
+	doc     *Document
+	ends    linkEnds
+	slugs   slugs
+	section *Section
+}
+
+// place tells where in the text a node stands.
+type place struct{ heading, link, alt bool }
+
+func (c *collector) collect(root ast.Node) {
+	d := c.doc
+	notes := detachNotes(root)
+	c.splitSections(root)
+	for _, s := range d.Sections {
+		c.section = s
+		c.walkAll(s.nodes)
+		s.runs = c.blockHTML(s.nodes)
+	}
+	for _, n := range notes {
+		if n.Index > 0 {
+			d.marks.notes[n.Index] = n
+		}
+		c.section = d.sectionOf(d.base + max(n.Pos(), 0))
+		c.walk(n, place{})
+	}
+	for _, s := range d.Sections {
+		s.number(len(notes) > 0)
+		s.entitle()
+	}
+	slices.SortStableFunc(d.Problems, func(a, b Problem) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+}
+
+// number puts what was found in the order of the file and counts it.
+func (s *Section) number(mixed bool) {
+	if mixed {
+		slices.SortStableFunc(s.Blocks, func(a, b *Block) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+		slices.SortStableFunc(s.Slots, func(a, b *Slot) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+		slices.SortStableFunc(s.Tables, func(a, b *Table) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+	}
+	for i, b := range s.Blocks {
+		b.Index = i
+	}
+	for i, x := range s.Slots {
+		x.Index = i
+	}
+	for i, t := range s.Tables {
+		t.Index = i
+	}
+}
+
+func (c *collector) walkAll(nodes []ast.Node) {
+	for _, n := range nodes {
+		c.walk(n, place{})
+	}
+}
+
+// walk visits n and all below it, in the order of the text.
+func (c *collector) walk(n ast.Node, at place) {
+	switch n := n.(type) {
+	case *slotNode:
+		c.addSlot(n, at)
+		return
+	case *ast.FencedCodeBlock:
+		c.addFence(n)
+		return
+	case *ast.Image:
+		at.alt = true
+		c.walkChildren(n, at)
+		c.addImage(n)
+		return
+	case *ast.Link:
+		at.link = true
+		c.walkChildren(n, at)
+		c.addLink(n)
+		return
+	case *ast.AutoLink:
+		c.addAutoLink(n)
+		return
+	case *ast.Heading:
+		at.heading = true
+		c.walkChildren(n, at)
+		c.addHeading(n)
+		return
+	case *extensionast.Table:
+		c.walkChildren(n, at)
+		c.addTable(n)
+		return
+	}
+	c.walkChildren(n, at)
+}
+
+func (c *collector) walkChildren(n ast.Node, at place) {
+	hasTags, hasHTML := false, false
+	for child := n.FirstChild(); child != nil; child = child.NextSibling() {
+		switch child.Kind() {
+		case ast.KindText:
+			continue
+		case ast.KindRawHTML:
+			hasTags = true
+		case ast.KindHTMLBlock:
+			hasHTML = true
+		}
+		c.walk(child, at)
+	}
+	if hasTags {
+		c.inlineHTML(n)
+	}
+	if hasHTML {
+		c.blockHTML(children(n))
+	}
+}
+
+func children(n ast.Node) []ast.Node {
+	nodes := make([]ast.Node, 0, n.ChildCount())
+	for child := n.FirstChild(); child != nil; child = child.NextSibling() {
+		nodes = append(nodes, child)
+	}
+	return nodes
+}
+
+func (c *collector) addSlot(n *slotNode, at place) {
+	span := c.doc.segment(n.at)
+	n.slot = &Slot{
+		Text:      c.doc.text(span),
+		Span:      span,
+		InHeading: at.heading,
+		InLink:    at.link,
+		InAlt:     at.alt,
+	}
+	c.section.Slots = append(c.section.Slots, n.slot)
+}
+
+func (c *collector) addHeading(n *ast.Heading) {
+	d := c.doc
+	h := &Heading{Level: n.Level, Text: d.plainText(n, slotSource), node: n}
+	if lines := n.Lines(); lines.Len() > 0 {
+		h.Span = d.span(lines.At(0).Start, lines.At(lines.Len()-1).Stop)
+	} else {
+		h.Span = d.span(n.Pos(), n.Pos())
+	}
+	h.ID = c.slugs.unique(h.Text)
+	d.marks.headings[n] = h
+	c.section.Headings = append(c.section.Headings, h)
+}
+
+func (c *collector) addLink(n *ast.Link) {
+	d := c.doc
+	c.section.Links = append(c.section.Links, &Link{
+		Destination: destination(n.Destination),
+		Text:        d.plainText(n, slotSource),
+		Span:        d.span(n.Pos(), c.ends[n]),
+	})
+}
+
+func (c *collector) addAutoLink(n *ast.AutoLink) {
+	c.section.Links = append(c.section.Links, &Link{
+		Destination: autoDestination(n, c.doc.body),
+		Text:        string(n.Label(c.doc.body)),
+	})
+}
+
+// detachNotes takes the footnotes out of the tree and returns them in the
+// order of their numbers, those that nobody refers to last.
+func detachNotes(root ast.Node) []*extensionast.Footnote {
+	list := findNotes(root)
+	if list == nil {
+		return nil
+	}
+	list.Parent().RemoveChild(list.Parent(), list)
+	var notes []*extensionast.Footnote
+	for n := list.FirstChild(); n != nil; n = n.NextSibling() {
+		notes = append(notes, n.(*extensionast.Footnote))
+	}
+	return notes
+}
+
+// findNotes returns the list that the first footnote left in its place.
+func findNotes(n ast.Node) ast.Node {
+	for child := n.FirstChild(); child != nil; child = child.NextSibling() {
+		if child.Kind() == extensionast.KindFootnoteList {
+			return child
+		}
+		if child.Type() == ast.TypeBlock {
+			if found := findNotes(child); found != nil {
+				return found
+			}
+		}
+	}
+	return nil
+}

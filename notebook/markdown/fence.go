@@ -1,0 +1,117 @@
+package markdown
+
+import (
+	"bytes"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"scarph/calc"
+)
+
+// Block is a fenced code block whose info string begins with the word calc.
+type Block struct {
+	Index int       // its place among the blocks of its section
+	Info  string    // the words after calc, as "private"
+	Span  calc.Span // from the opening mark to the end of the closing line
+	Lines []Line
+}
+
+// Line is one line inside a fence, without its line end and without what
+// belongs to a quote or list around the fence.
+type Line struct {
+	Text string
+	Span calc.Span
+}
+
+const calcWord = "calc"
+
+func (c *collector) addFence(n *ast.FencedCodeBlock) {
+	d := c.doc
+	info, ok := calcInfo(n, d.body)
+	if !ok {
+		return
+	}
+	open := d.openingFence(n.Info.Segment.Start)
+	b := &Block{Info: info}
+	end := d.lineEnd(n.Info.Segment.Start)
+	for i := range n.Lines().Len() {
+		s := n.Lines().At(i)
+		from := min(max(s.Start, d.lineStart(max(s.Stop-1, 0))), s.Stop)
+		end = max(trimLineEnd(d.body, from, s.Stop), from)
+		span := d.span(from, end)
+		b.Lines = append(b.Lines, Line{d.text(span), span})
+	}
+	if closed, ok := d.closingFence(open, end); ok {
+		end = closed
+	} else {
+		d.problem(d.span(open, d.lineEnd(open)), calc.CodeSyntax, "this calc block is never closed",
+			"write "+strings.Repeat(string(d.body[open]), 3)+" on a line of its own after its last statement")
+	}
+	b.Span = d.span(open, end)
+	d.marks.blocks[n] = b
+	c.section.Blocks = append(c.section.Blocks, b)
+}
+
+// calcInfo returns the words after calc in the info string of a fence.
+func calcInfo(n *ast.FencedCodeBlock, body []byte) (rest string, ok bool) {
+	if n.Info == nil {
+		return "", false
+	}
+	word, rest, _ := strings.Cut(strings.ReplaceAll(string(n.Info.Segment.Value(body)), "\t", " "), " ")
+	return strings.TrimSpace(rest), strings.EqualFold(word, calcWord)
+}
+
+// openingFence returns the offset of the mark that opens a fence, given that
+// of its info string.
+func (d *Document) openingFence(info int) int {
+	i := info
+	for i > 0 && (d.body[i-1] == ' ' || d.body[i-1] == '\t') {
+		i--
+	}
+	mark := d.body[i-1]
+	for i > 0 && d.body[i-1] == mark {
+		i--
+	}
+	return i
+}
+
+// closingFence returns the end of the line after offset last, when it closes
+// the fence that opens at offset open: it holds only the mark, as deep in
+// quotes as the opening one.
+func (d *Document) closingFence(open, last int) (end int, ok bool) {
+	_, next := cutLine(d.body, last)
+	if next >= len(d.body) {
+		return 0, false
+	}
+	line := d.body[next:d.lineEnd(next)]
+	before, _ := cutQuotes(d.body[d.lineStart(open):open])
+	after, rest := cutQuotes(line)
+	rest = bytes.TrimRight(rest, " \t")
+	return next + len(line), before == after && len(rest) >= 3 && len(bytes.Trim(rest, string(d.body[open]))) == 0
+}
+
+// cutQuotes counts the > signs that begin a line and returns what follows.
+func cutQuotes(line []byte) (signs int, rest []byte) {
+	for i, c := range line {
+		switch c {
+		case '>':
+			signs++
+		case ' ', '\t':
+		default:
+			return signs, line[i:]
+		}
+	}
+	return signs, nil
+}
+
+// trimLineEnd moves stop before the line end that precedes it.
+func trimLineEnd(body []byte, start, stop int) int {
+	if stop > start && body[stop-1] == '\n' {
+		stop--
+		if stop > start && body[stop-1] == '\r' {
+			stop--
+		}
+	}
+	return stop
+}

@@ -1,0 +1,31 @@
+package markdown
+
+import (
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
+)
+
+// linkEnds are the offsets at which links and images end in the body.
+type linkEnds map[ast.Node]int
+
+var linkEndsKey = parser.NewContextKey()
+
+// linkParser is goldmark's, which also notes where a link or an image ends.
+type linkParser struct{ parser.InlineParser }
+
+func (p linkParser) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.Node {
+	n := p.InlineParser.Parse(parent, block, pc)
+	if n == nil || n.Kind() != ast.KindLink && n.Kind() != ast.KindImage {
+		return n
+	}
+	ends := pc.ComputeIfAbsent(linkEndsKey, func() any { return linkEnds{} }).(linkEnds)
+	_, at := block.Position()
+	ends[n] = at.Start
+	return n
+}
+
+// CloseBlock turns brackets that came to nothing back into text.
+func (p linkParser) CloseBlock(parent ast.Node, block text.Reader, pc parser.Context) {
+	p.InlineParser.(parser.CloseBlocker).CloseBlock(parent, block, pc)
+}
