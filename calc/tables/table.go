@@ -1,0 +1,172 @@
+package tables
+
+import (
+	"embed"
+	"sync"
+
+	"scarph/calc"
+)
+
+// Row is one published figure.
+type Row struct {
+	Item, Quantity string
+	Value          calc.Value
+	Source         string // the publication, with its table or section
+	How            string // seen, derived or from memory
+	Remark         string // what has to be said with the value, or ""
+}
+
+// Table is a set of rows under one title.
+type Table struct {
+	Name  string // the word it is looked up by: wood, screws
+	Title string
+	Note  string // what holds for all its rows: the basis of the figures, their limits
+
+	read func() content
+}
+
+// content is a table's rows, in the order of its file.
+type content struct {
+	rows  []Row
+	items []string
+	first map[string]int // of an item, its first row
+	names index
+}
+
+// shelf lists the tables in the order of the reference page. A new table is a CSV
+// file and a line here.
+var shelf = []Table{
+	shelved("wood", "Woods of the boat shop",
+		"Specific gravity is oven-dry weight over volume at 12 % moisture; basic specific gravity is over green volume. Density is at 12 %. Shrinkage is from green to oven dry. Radial and tangential coefficients are the change of size for each 1 % of moisture, good from 6 to 14 %. Strength is of clear straight-grained wood at 12 %."),
+	shelved("screws", "Wood screws by gauge", "Diameter is that of the unthreaded body."),
+	shelved("planking", "Planking screws by thickness of plank", "A table, not a rule: nothing is read between or beyond its rows."),
+	shelved("machine screws", "Machine screws, unified threads", ""),
+	shelved("nails", "Nails", "Diameters of wire nails follow the steel wire gauge; some tables follow the Birmingham gauge and print more. The diameter of a copper boat nail is the side of its square shank."),
+	shelved("gauges", "Wire gauges", "Ask which family a gauge is of: no. 10 is 0.128 in in the standard wire gauge and 0.102 in in the American."),
+	shelved("lumber", "Sizes and yields of lumber", "Dressed sizes are the least allowed."),
+	shelved("plywood", "Plywood", ""),
+	shelved("water", "Density of water", "Fresh and salt are the shop's round figures."),
+	shelved("emc", "Moisture that wood comes to, by temperature and humidity", "Real wood differs by 1 % and more. Compare with the equation to 0.1 %."),
+	shelved("capacity", "Capacity rules, 33 CFR 183", "Monohulls under 20 ft, not sailboats, canoes, kayaks or inflatables; check the current text. The rule for inboard boats was not read and is not here."),
+	shelved("shop", "Rules of the shop", "Rules of thumb: where the maker's sheet or the plans say otherwise, they are right."),
+}
+
+//go:embed data/*.csv
+var files embed.FS
+
+func shelved(name, title, note string) Table {
+	return Table{Name: name, Title: title, Note: note, read: sync.OnceValue(func() content { return load(name) })}
+}
+
+// List returns the tables in the order of the reference page.
+func List() []Table { return append([]Table(nil), shelf...) }
+
+// Find returns the table of the given name.
+//
+// Errors: CodeUnknownItem, with the nearest name or the list of them.
+func Find(name string) (Table, error) {
+	names := make([]string, len(shelf))
+	for i, t := range shelf {
+		if t.Name == plain(name) {
+			return t, nil
+		}
+		names[i] = t.Name
+	}
+	e := calc.Errorf(calc.CodeUnknownItem, "there is no table %q", name)
+	if near := calc.Nearest(name, names); near != "" {
+		return Table{}, e.WithHint("did you mean %q?", near)
+	}
+	return Table{}, e.WithHint("there are %s", listed(names))
+}
+
+// Rows returns all rows, in the order of the table.
+func (t Table) Rows() []Row { return append([]Row(nil), t.read().rows...) }
+
+// Items returns the names of the items, in the order of the table.
+func (t Table) Items() []string { return append([]string(nil), t.read().items...) }
+
+// Item returns the rows of one item, by any of its names.
+//
+// Errors: CodeUnknownItem, with the names that it may have meant.
+func (t Table) Item(name string) ([]Row, error) {
+	c := t.read()
+	item, err := c.names.find(t.Name, name)
+	if err != nil {
+		return nil, err
+	}
+	from := c.first[item]
+	to := from
+	for to < len(c.rows) && c.rows[to].Item == item {
+		to++
+	}
+	return append([]Row(nil), c.rows[from:to]...), nil
+}
+
+// Lookup returns one figure.
+//
+// Errors: CodeUnknownItem, when the table has no such item, or the item no such quantity.
+func (t Table) Lookup(item, quantity string) (Row, error) {
+	rows, err := t.Item(item)
+	if err != nil {
+		return Row{}, err
+	}
+	names := make([]string, len(rows))
+	for i, r := range rows {
+		if plain(r.Quantity) == plain(quantity) {
+			return r, nil
+		}
+		names[i] = r.Quantity
+	}
+	e := calc.Errorf(calc.CodeUnknownItem, "the table of %s has no %s of %s", t.Name, quantity, rows[0].Item)
+	if near := calc.Nearest(quantity, names); near != "" {
+		return Row{}, e.WithHint("did you mean %s?", near)
+	}
+	return Row{}, e.WithHint("it has %s", listed(names))
+}
+
+// Lookup returns one figure of the named table.
+func Lookup(table, item, quantity string) (Row, error) {
+	t, err := Find(table)
+	if err != nil {
+		return Row{}, err
+	}
+	return t.Lookup(item, quantity)
+}
+
+// Names returns the names of the items of the named table, nil when there is none.
+func Names(table string) []string {
+	t, err := Find(table)
+	if err != nil {
+		return nil
+	}
+	return t.Items()
+}
+
+// Sources returns the sources that the table's rows cite, each once, in order.
+func (t Table) Sources() []string {
+	var list []string
+	seen := map[string]bool{}
+	for _, r := range t.read().rows {
+		if !seen[r.Source] {
+			seen[r.Source] = true
+			list = append(list, r.Source)
+		}
+	}
+	return list
+}
+
+func listed(names []string) string {
+	s := ""
+	for i, n := range names {
+		switch {
+		case i == 12 && len(names) > 13:
+			return s + " and " + calc.Style{}.Text(calc.Number(float64(len(names)-12))) + " more"
+		case i > 0 && i == len(names)-1:
+			s += " and "
+		case i > 0:
+			s += ", "
+		}
+		s += n
+	}
+	return s
+}
