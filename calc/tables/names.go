@@ -88,19 +88,38 @@ func (x index) find(table, name string) (string, error) {
 	return "", e.WithHint("it has %s", listed(x.items))
 }
 
-// within reports whether all words of part are words of the item. A number that
-// begins part must begin the item, or follow its "no": 3/4 in is not 1 3/4 in.
+// within reports whether all words of part are words of the item, and its numbers
+// numbers of the item: 3/4 in is not 1 3/4 in.
 func within(part, item string) bool {
-	words := strings.Fields(item)
-	for i, w := range strings.Fields(part) {
-		if i == 0 && w[0] >= '0' && w[0] <= '9' && w != words[0] && !(words[0] == "no" && len(words) > 1 && w == words[1]) {
+	words, numbers := strings.Fields(item), numbersOf(item)
+	for _, n := range numbersOf(part) {
+		if !contains(numbers, n) {
 			return false
 		}
+	}
+	for _, w := range strings.Fields(part) {
 		if !contains(words, w) {
 			return false
 		}
 	}
 	return part != ""
+}
+
+// numbersOf returns the numbers in a plain name; 1 3/4 is one number.
+func numbersOf(name string) []string {
+	var list []string
+	after := false
+	for _, w := range strings.Fields(name) {
+		digit := w[0] >= '0' && w[0] <= '9'
+		switch {
+		case digit && after:
+			list[len(list)-1] += " " + w
+		case digit:
+			list = append(list, w)
+		}
+		after = digit
+	}
+	return list
 }
 
 func contains(words []string, w string) bool {

@@ -51,7 +51,7 @@ func TestNames(t *testing.T) {
 		{"wood", "western redcedar", "western red cedar"}, {"wood", "Sitka", "Sitka spruce"}, {"wood", "khaya", "khaya"},
 		{"wood", "mahogany, African", "khaya"}, {"wood", "yellow-poplar", "yellow poplar"},
 		{"screws", "no. 8", "no. 8"}, {"screws", "#8", "no. 8"}, {"screws", "No 8", "no. 8"}, {"screws", "8", "no. 8"},
-		{"planking", "3/4 in", "3/4 in plank"}, {"planking", "1-1/8 in", "1 1/8 in plank"},
+		{"planking", "3/4 in", "3/4 in plank"}, {"planking", "1-1/8 in", "1 1/8 in plank"}, {"planking", "1 in", "1 in plank"},
 		{"gauges", "10 SWG", "SWG 10"}, {"nails", "14 ga copper nail", "14 gauge copper nail"}, {"nails", "6d", "6d"},
 		{"plywood", "8 by 4 sheet", "4 by 8 sheet"}, {"machine screws", "1/4 in", "1/4 in"},
 	} {
