@@ -184,6 +184,12 @@ func TestPathRoundsACircle(t *testing.T) {
 	}
 	// the free ends flatten the curve there, hence only five figures
 	near(t, "circumference", p.Length(), 2*math.Pi, 2e-5)
+	met := p.Meets(Point{0, 0.5}, Point{1, 0})
+	if len(met) != 2 {
+		t.Fatalf("a level line meets the circle twice: %v", met)
+	}
+	near(t, "right", met[0].X, math.Sqrt(0.75), 1e-5)
+	near(t, "left", met[1].X, -math.Sqrt(0.75), 1e-5)
 	middle := p.At(p.Chords() / 2)
 	near(t, "opposite point", middle.X, -1, 1e-6)
 	near(t, "broken line", PolylineLength(p.Polyline(20)), p.Length(), 1e-5)

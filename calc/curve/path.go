@@ -48,6 +48,26 @@ func (p *Path) Length() float64 {
 	return p.x.between(0, p.Chords(), along)
 }
 
+// Meets returns the points at which the path meets the straight line through q in
+// direction d, in the order of the path. A touch that does not cross may be missed.
+func (p *Path) Meets(q, d Point) []Point {
+	// the distance from the line is itself a natural spline over the same chords,
+	// for such splines add and scale with their heights
+	off := make([]float64, len(p.x.xs))
+	for i := range off {
+		off[i] = d.X*(p.y.ys[i]-q.Y) - d.Y*(p.x.ys[i]-q.X)
+	}
+	side, err := Natural(p.x.xs, off)
+	if err != nil { // the chords of a path rise
+		return nil
+	}
+	var met []Point
+	for _, t := range side.Crossings(0) {
+		met = append(met, p.At(t))
+	}
+	return met
+}
+
 // Polyline returns the path as a broken line with n pieces in each span.
 func (p *Path) Polyline(n int) []Point {
 	at := p.x.xs

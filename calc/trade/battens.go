@@ -76,18 +76,6 @@ func battens() []Function {
 	}
 }
 
-// inside refuses a place past the ends of a line.
-func inside(line fair, x float64) error {
-	if line.Covers(x) {
-		return nil
-	}
-	first, last := line.Ends()
-	if x > last {
-		return calc.Errorf(calc.CodeDomain, "%s is past the last station, %s", In(x), In(last)).WithHint("no guess is made beyond the table")
-	}
-	return calc.Errorf(calc.CodeDomain, "%s is before the first station, %s", In(x), In(first)).WithHint("no guess is made beyond the table")
-}
-
 // gravity is the standard acceleration of free fall in m/s², to the two decimals
 // that bench sums use (9.80665 by the 3rd General Conference on Weights and
 // Measures, 1901).

@@ -57,9 +57,13 @@ func tooFew(got, want int) error {
 	return calc.Errorf(calc.CodeShape, "a line through %d points is not drawn: give at least %d", got, want)
 }
 
-// curveError puts the refusals of package curve into the words of the shop; the
-// positions of an ordered list are lengths.
-func curveError(err error) error {
+// curveError puts the refusals of package curve into the words of the shop, for
+// positions that are lengths.
+func curveError(err error) error { return curveErrorOf(err, calc.DimLength) }
+
+// curveErrorOf is curveError for positions of any dimension.
+func curveErrorOf(err error, positions calc.Dimension) error {
+	text := func(v float64) string { return calc.Style{}.Text(calc.Of(v, positions)) }
 	var rise *curve.NotRisingError
 	var few *curve.TooFewError
 	var unequal *curve.UnequalError
@@ -67,7 +71,7 @@ func curveError(err error) error {
 	case err == nil:
 		return nil
 	case errors.As(err, &rise):
-		return calc.Errorf(calc.CodeDomain, "station positions must rise: %s comes after %s", In(rise.After), In(rise.Before)).
+		return calc.Errorf(calc.CodeDomain, "station positions must rise: %s comes after %s", text(rise.After), text(rise.Before)).
 			WithHint("put the stations in their order from the bow, each once")
 	case errors.As(err, &few):
 		return tooFew(few.Got, few.Want)
@@ -86,4 +90,21 @@ func unequalLists(stations, values int) error {
 		return e.WithHint("the position counted %d has none", values+1)
 	}
 	return e.WithHint("the value counted %d has no position", stations+1)
+}
+
+// inside refuses a place past the ends of a line over positions that are lengths.
+func inside(line fair, x float64) error { return insideOf(line, x, calc.DimLength) }
+
+// insideOf is inside for positions of any dimension.
+func insideOf(line fair, x float64, positions calc.Dimension) error {
+	if line.Covers(x) {
+		return nil
+	}
+	text := func(v float64) string { return calc.Style{}.Text(calc.Of(v, positions)) }
+	first, last := line.Ends()
+	e := calc.Errorf(calc.CodeDomain, "%s is before the first station, %s", text(x), text(first))
+	if x > last {
+		e = calc.Errorf(calc.CodeDomain, "%s is past the last station, %s", text(x), text(last))
+	}
+	return e.WithHint("no guess is made beyond the table")
 }

@@ -57,6 +57,10 @@ type Param struct {
 	// Find gives the quantity of an Item by the name of its row; names lists them.
 	Find  func(name string) (calc.Value, error)
 	Names func() []string
+	// Remark gives what has to be said when an Item was named, "" for nothing.
+	Remark func(name string) string
+	// Percent marks a share that people write with %: bounds are said that way.
+	Percent bool
 	// Optional parameters stand last and may be left out; Default is then used.
 	Optional bool
 	Default  calc.Value
@@ -105,6 +109,7 @@ var groups = []struct {
 	{"Triangles, bevels and angles", bevels},
 	{"Spacing and layout", spacing},
 	{"Curves, camber, arcs, battens and fairness", curves},
+	{"Table of offsets and lines", offsets},
 	{"Sums and lists", numbers},
 }
 
@@ -205,6 +210,9 @@ func (p *Param) What() string {
 	}
 	if p.AnyDim {
 		return "a quantity"
+	}
+	if p.Percent {
+		return "a percentage"
 	}
 	if p.Dim.IsNumber() {
 		return "a plain number"
