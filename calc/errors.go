@@ -58,14 +58,6 @@ type Error struct {
 	Message string
 	Hint    string
 	Span    Span
-	// Related points at other places, such as the first naming of a value.
-	Related []Related
-}
-
-// Related is a second place that an error speaks of, by the name of a value.
-type Related struct {
-	Name string
-	Text string
 }
 
 func (e *Error) Error() string {

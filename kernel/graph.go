@@ -1,0 +1,282 @@
+package kernel
+
+import (
+	"sort"
+	"strings"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// statement is a line in the graph: a reading of a name, or a line without one.
+type statement struct {
+	line   *Line
+	entry  *entry
+	index  int // in its entry
+	node   *node
+	links  []link // one for each need of each expression, in order
+	exprs  []*lang.Expr
+	linked bool
+	// refused is set when the statement gives no reading: a bare second naming, a
+	// revision of nothing.
+	refused *calc.Error
+	sources [][]int32 // identities of the ± it writes, by expression
+}
+
+// before orders statements by entry, then by position.
+func (r *statement) before(o *statement) bool {
+	if r.entry != o.entry {
+		return r.entry.order < o.entry.order
+	}
+	return r.index < o.index
+}
+
+// later returns the later of two statements; nil is before all.
+func later(a, b *statement) *statement {
+	switch {
+	case a == nil:
+		return b
+	case b == nil || a == unkeyed:
+		return a
+	case b == unkeyed || a.before(b):
+		return b
+	}
+	return a
+}
+
+// unkeyed is the newest reading of a value that depends on more than the readings
+// up to an entry (found(x), x as of entry 3): it is later than all, and a result is
+// never kept under it.
+var unkeyed = &statement{}
+
+func (r *statement) kind() lang.Kind {
+	if r.line.Stmt == nil {
+		return lang.Answer
+	}
+	return r.line.Stmt.Kind
+}
+
+// link is a need resolved: the node it reads and the fields to take from it.
+type link struct {
+	need   lang.Need
+	node   *node // nil when nothing bears the name
+	fields []string
+}
+
+// node is a value of the graph.
+type node struct {
+	name     string       // "" for a line without a name
+	readings []*statement // oldest first; of a nameless line, the one statement
+	// parts are the nodes a row, column or table is put together from, under labels.
+	parts  []*node
+	labels []string
+	record bool // a table: its parts are fields
+	// clash is set when the name is both a row and a column of its table.
+	clash *calc.Error
+
+	users []*node // nodes that read this one, each as often as it reads it
+
+	// The value as the journal stands now.
+	result *Result
+	newest *statement // the newest reading that bears on it
+	winner *statement
+	moved  int64 // the update in which the value last changed
+	turn   int64 // the order of entries for which newest holds
+
+	// past keeps results as of earlier entries, by the newest reading that bears on them.
+	past     map[*statement]*Result
+	pastTurn int64 // the order of entries for which past holds
+
+	stale bool    // marked in the update that runs
+	prev  *Result // the result before it
+	fresh bool    // its own statements changed
+}
+
+func (n *node) nameless() bool { return n.name == "" }
+
+func (n *node) addUser(u *node) { n.users = append(n.users, u) }
+
+func (n *node) removeUser(u *node) {
+	for i, x := range n.users {
+		if x == u {
+			last := len(n.users) - 1
+			n.users[i] = n.users[last]
+			n.users = n.users[:last]
+			return
+		}
+	}
+}
+
+// addReading puts r in its place among the readings.
+func (n *node) addReading(r *statement) {
+	i := sort.Search(len(n.readings), func(i int) bool { return r.before(n.readings[i]) })
+	n.readings = append(n.readings, nil)
+	copy(n.readings[i+1:], n.readings[i:])
+	n.readings[i] = r
+}
+
+func (n *node) removeReading(r *statement) {
+	for i, x := range n.readings {
+		if x == r {
+			n.readings = append(n.readings[:i], n.readings[i+1:]...)
+			return
+		}
+	}
+}
+
+// judge decides which statements give readings: a value is named once without a
+// word of its kind, and only what exists can be revised.
+func (n *node) judge() {
+	var first *statement
+	named := false // by a word that is no guess
+	for _, r := range n.readings {
+		r.refused = nil
+		switch k := r.kind(); k {
+		case lang.Chosen, lang.PartLine:
+			if named && !r.line.Cell {
+				r.refused = calc.Errorf(calc.CodeTwice, "%s has a reading already", n.name).
+					WithHint("to change it, write revise %s = …; to say where a number comes from, drawn, found or built", n.name).
+					At(r.line.Stmt.NameSpan)
+				if k == lang.PartLine {
+					r.refused.Hint = "a part has one line; change that, or give this one another name"
+				}
+				continue
+			}
+		case lang.Revised:
+			if first == nil {
+				r.refused = calc.Errorf(calc.CodeNoReading, "%s has no reading yet that could be revised", n.name).
+					WithHint("write %s = … for the first one", n.name).At(r.line.Stmt.NameSpan)
+				continue
+			}
+		}
+		if first == nil {
+			first = r
+		}
+		named = named || r.kind() != lang.Guessed
+	}
+}
+
+// reading returns the statement that gives the value its number, counting entries
+// up to the given order: the latest, unless it is weaker than one before it.
+func (n *node) reading(upTo int) *statement {
+	var w *statement
+	strength := 0
+	for _, r := range n.readings {
+		if r.entry.order > upTo {
+			break
+		}
+		if r.refused != nil || r.line.Empty && w != nil {
+			continue
+		}
+		s := r.kind().Strength()
+		if r.kind() == lang.Revised && w != nil && s < strength {
+			s = strength // a revision takes the place, and the standing, of what it displaces
+		}
+		if w == nil || s >= strength {
+			w, strength = r, s
+		}
+	}
+	return w
+}
+
+// latest returns the latest reading of one kind.
+func (n *node) latest(kind lang.Kind, upTo int) *statement {
+	for i := len(n.readings) - 1; i >= 0; i-- {
+		r := n.readings[i]
+		if r.entry.order <= upTo && r.refused == nil && r.kind() == kind {
+			return r
+		}
+	}
+	return nil
+}
+
+// link resolves the needs of a statement and enters it as a user of what it reads.
+func (s *Session) link(r *statement) {
+	r.exprs, r.linked = nil, true
+	r.links = r.links[:0]
+	if r.line.Stmt == nil {
+		return
+	}
+	r.exprs = r.line.Stmt.Exprs()
+	for _, e := range r.exprs {
+		for _, need := range e.Needs {
+			n, fields := s.resolve(need.Path)
+			r.links = append(r.links, link{need: need, node: n, fields: fields})
+			if n != nil {
+				n.addUser(r.node)
+			}
+			s.watch(need.Path, r)
+		}
+	}
+	switch r.line.Stmt.Kind {
+	case lang.MadeLine, lang.Settle:
+		// a made line reads its part, whose sizes it freezes
+		if n, f := s.resolve(r.line.Stmt.Name); n != nil {
+			r.links = append(r.links, link{need: lang.Need{Path: r.line.Stmt.Name, Span: r.line.Stmt.NameSpan}, node: n, fields: f})
+			n.addUser(r.node)
+		}
+		s.watch(r.line.Stmt.Name, r)
+	}
+	if r.sources == nil {
+		for _, e := range r.exprs {
+			ids := make([]int32, e.Spreads)
+			for i := range ids {
+				s.lastSource++
+				ids[i] = s.lastSource
+				s.sources[ids[i]] = r
+			}
+			r.sources = append(r.sources, ids)
+		}
+	}
+}
+
+func (s *Session) unlink(r *statement) {
+	for _, l := range r.links {
+		if l.node != nil {
+			l.node.removeUser(r.node)
+		}
+		delete(s.watchers[family(l.need.Path)], r)
+	}
+	if st := r.line.Stmt; st != nil && (st.Kind == lang.MadeLine || st.Kind == lang.Settle) {
+		delete(s.watchers[family(st.Name)], r)
+	}
+	r.links = r.links[:0]
+}
+
+// resolve finds the node that the longest part of a path names, and the fields
+// that follow. A cell may be named row first or column first.
+func (s *Session) resolve(path string) (*node, []string) {
+	if n, ok := s.nodes[path]; ok {
+		return n, nil
+	}
+	for end := len(path); ; {
+		i := strings.LastIndexByte(path[:end], '.')
+		if i < 0 {
+			return nil, nil
+		}
+		if n, ok := s.nodes[path[:i]]; ok {
+			return n, strings.Split(path[i+1:], ".")
+		}
+		end = i
+	}
+}
+
+// family is the first word of a dotted name.
+func family(path string) string {
+	if i := strings.IndexByte(path, '.'); i >= 0 {
+		return path[:i]
+	}
+	return path
+}
+
+// watch remembers that a statement speaks of a family of names, so that it is
+// linked anew when a name of the family comes or goes.
+func (s *Session) watch(path string, r *statement) {
+	f := family(path)
+	w := s.watchers[f]
+	if w == nil {
+		w = map[*statement]bool{}
+		s.watchers[f] = w
+	}
+	w[r] = true
+}

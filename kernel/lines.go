@@ -1,0 +1,221 @@
+package kernel
+
+import (
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// Outcome is what a page shows of one line: the statement with its result.
+type Outcome struct {
+	Ref    LineRef
+	Line   *Line
+	Entry  EntryRef
+	Result *Result
+	// Name is the value's canonical name, for a line that is a reading or that
+	// consists of one name.
+	Name string
+	Kind string // chosen, drawn, found, built, guess, revised, derived, answer, check, part …
+	// Displaced is the later reading that counts in place of this one, nil when this
+	// one does; From and On say what it is and since when.
+	Displaced *Reading
+	// Before is the reading that this one displaced.
+	Before *Reading
+	// First is the reading that a refused second naming clashes with.
+	First *Reading
+	// Off is, for a derived value that a reading has displaced, reading − sum.
+	Off *calc.Value
+	// Moved is set when the latest reading of a value shown in running text
+	// displaced an earlier one.
+	Moved bool
+	// Check is filled for checks, Made for made and settle lines.
+	Check *Check
+	Made  []Made
+}
+
+// EntryRef names an entry.
+type EntryRef struct {
+	Key, Title, Date string
+	Number           int // from 1
+}
+
+func (e *entry) ref() EntryRef {
+	return EntryRef{Key: e.Key, Title: e.Title, Date: e.Date, Number: e.order + 1}
+}
+
+// Entries lists the entries in the journal's order.
+func (s *Session) Entries() []EntryRef {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	list := make([]EntryRef, len(s.entries))
+	for i, e := range s.entries {
+		list[i] = e.ref()
+	}
+	return list
+}
+
+// Now is the order of the last entry: the journal as it stands.
+const Now = 1 << 30
+
+// OrderOn is the order of the last entry dated on or before a day, −1 when all are later.
+func (s *Session) OrderOn(date string) int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.orderOn(date)
+}
+
+// Outcomes lists the lines of an entry with their results as of the entry with
+// the given order (Now for the journal as it stands).
+func (s *Session) Outcomes(key string, asOf int) []Outcome {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	e := s.byKey[key]
+	if e == nil {
+		return nil
+	}
+	v := s.viewAt(asOf)
+	list := make([]Outcome, len(e.stmts))
+	for i, r := range e.stmts {
+		list[i] = s.outcome(r, v)
+	}
+	return list
+}
+
+// Outcome is the result of one line as of an entry.
+func (s *Session) Outcome(ref LineRef, asOf int) (Outcome, bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	r := s.statementAt(ref)
+	if r == nil {
+		return Outcome{}, false
+	}
+	return s.outcome(r, s.viewAt(asOf)), true
+}
+
+func (s *Session) statementAt(ref LineRef) *statement {
+	e := s.byKey[ref.Entry]
+	if e == nil || ref.Index < 0 || ref.Index >= len(e.stmts) {
+		return nil
+	}
+	return e.stmts[ref.Index]
+}
+
+func (s *Session) outcome(r *statement, v *view) Outcome {
+	o := Outcome{Ref: LineRef{r.entry.Key, r.index}, Line: r.line, Entry: r.entry.ref(), Result: s.lineResult(r, v), Kind: r.kind().Word()}
+	switch {
+	case r.entry.order > v.upTo: // not yet written
+	case !r.node.nameless():
+		s.readingOutcome(r, v, &o)
+	case r.kind() == lang.Answer:
+		s.answerOutcome(r, v, &o)
+	case r.kind() == lang.Check:
+		c := s.check(r, v)
+		o.Check = &c
+	case r.kind() == lang.MadeLine:
+		if m, ok := s.made(r, v); ok {
+			o.Made = []Made{m}
+		}
+	}
+	return o
+}
+
+// lineResult is what a line itself came to, which for a displaced reading is not
+// what its name stands at.
+func (s *Session) lineResult(r *statement, v *view) *Result {
+	if r.entry.order > v.upTo {
+		return &Result{Err: calc.Errorf(calc.CodeNoReading, "not yet written on that day"), Reading: r}
+	}
+	if r.node.nameless() {
+		return v.result(r.node).Result
+	}
+	if r.refused != nil {
+		return &Result{Err: r.refused, Reading: r}
+	}
+	d := v.result(r.node)
+	if d.Reading == r {
+		return d.Result
+	}
+	return v.evaluate(r)
+}
+
+func (s *Session) readingOutcome(r *statement, v *view, o *Outcome) {
+	o.Name = r.node.name
+	if isDerived(r) {
+		o.Kind = "derived"
+	}
+	if r.refused != nil {
+		for _, x := range r.node.readings {
+			if x.refused == nil && x.before(r) {
+				o.First = s.readingOf(x, v)
+				break
+			}
+		}
+		return
+	}
+	w := v.winner(r.node)
+	if w != r && w != nil {
+		o.Displaced = s.readingOf(w, v)
+		if isDerived(r) && o.Result.OK() && o.Displaced.Result.OK() {
+			if d, err := calc.Sub(o.Displaced.Result.Value.Plain(), o.Result.Value.Plain()); err == nil {
+				d = calc.Of(d.V, d.D)
+				o.Off = &d
+			}
+		}
+		return
+	}
+	if b := displacedBy(r); b != nil {
+		o.Before = s.readingOf(b, v)
+	}
+}
+
+// displacedBy is the reading that counted until r did.
+func displacedBy(r *statement) *statement {
+	var w *statement
+	strength := 0
+	for _, x := range r.node.readings {
+		if x == r {
+			break
+		}
+		if x.refused != nil || x.line.Empty {
+			continue
+		}
+		if k := x.kind().Strength(); w == nil || k >= strength || x.kind() == lang.Revised {
+			w, strength = x, max(k, strength)
+		}
+	}
+	return w
+}
+
+// isDerived reports whether a bare naming or a revision is a sum of other values.
+func isDerived(r *statement) bool {
+	if k := r.kind(); k != lang.Chosen && k != lang.Revised || r.line.Stmt == nil || r.line.Stmt.Expr == nil {
+		return false
+	}
+	return len(r.line.Stmt.Expr.Needs) > 0
+}
+
+// answerOutcome fills in what a slot or line that consists of one name can tell
+// of that name.
+func (s *Session) answerOutcome(r *statement, v *view, o *Outcome) {
+	if len(r.links) != 1 || r.links[0].node == nil || r.line.Stmt == nil || r.line.Stmt.Expr == nil {
+		return
+	}
+	l := r.links[0]
+	if l.need.Mode != lang.Now || r.line.Stmt.Expr.Text != l.need.Path {
+		return
+	}
+	o.Name = l.need.Path
+	w := v.winner(l.node)
+	if w == nil || len(l.fields) > 0 {
+		o.Kind = "derived"
+		return
+	}
+	o.Name = l.node.name
+	o.Kind = w.kind().Word()
+	if isDerived(w) {
+		o.Kind = "derived"
+	}
+	if b := displacedBy(w); b != nil && w.entry != b.entry {
+		o.Before = s.readingOf(b, v)
+		o.Moved = true
+	}
+}

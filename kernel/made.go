@@ -1,0 +1,344 @@
+package kernel
+
+import (
+	"math"
+	"sort"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// Made is a record that something was made, to the numbers of its day, judged by
+// the numbers as they stand.
+type Made struct {
+	Thing string
+	Count float64 // of a part; 0 for what is no part
+	Entry EntryRef
+	Place Place
+	Note  string
+	Ref   LineRef
+	Sizes []MadeSize
+	// Off is set when a size is outside its tolerance and not settled.
+	Off     bool
+	Settled []Settlement
+	// Since is the newest reading that bears on the sizes now, nil when it is no
+	// later than the making.
+	Since   *Reading
+	Err     *calc.Error
+	Private bool
+}
+
+// MadeSize is one size of what was made.
+type MadeSize struct {
+	Name   string
+	Made   calc.Value // as it was cut, frozen; after trimming, the size it was trimmed to
+	Now    calc.Value // as it would be cut today
+	By     calc.Value // made − now
+	Within calc.Value
+	Off    bool
+	Words  string // "0.249 in short"
+}
+
+// Settlement says what was done about a part that was off.
+type Settlement struct {
+	How   string
+	Note  string
+	Entry EntryRef
+	Place Place
+	Sizes []calc.Field
+}
+
+// MadeList lists all that was made up to an entry, judged as of that entry.
+func (s *Session) MadeList(asOf int) []Made {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	v := s.viewAt(asOf)
+	var list []Made
+	s.each(lang.MadeLine, v, func(r *statement) {
+		if m, ok := s.made(r, v); ok {
+			list = append(list, m)
+		}
+	})
+	return list
+}
+
+// Rework lists what was made and is off and not settled.
+func (s *Session) Rework(asOf int) []Made {
+	var list []Made
+	for _, m := range s.MadeList(asOf) {
+		if m.Off {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// madeTouched lists what was made and hangs on moved nodes.
+func (s *Session) madeTouched(v *view, movedNode func(*node) bool) []Made {
+	var list []Made
+	s.each(lang.MadeLine, v, func(r *statement) {
+		touched := movedNode(r.node)
+		for _, l := range r.links {
+			touched = touched || l.node != nil && movedNode(l.node)
+		}
+		if touched {
+			if m, ok := s.made(r, v); ok {
+				list = append(list, m)
+			}
+		}
+	})
+	return list
+}
+
+// made judges one made line in a view. The sizes as made are those of the line's
+// own entry; a later settlement may give new ones.
+func (s *Session) made(r *statement, v *view) (Made, bool) {
+	st := r.line.Stmt
+	if st == nil || r.entry.order > v.upTo {
+		return Made{}, false
+	}
+	m := Made{Thing: st.Name, Entry: r.entry.ref(), Place: r.line.Place, Note: st.Note, Ref: LineRef{r.entry.Key, r.index}, Private: r.line.Private}
+	then, now := s.sizesOf(r, s.viewAt(r.entry.order)), s.sizesOf(r, v)
+	if then.err != nil || now.err != nil {
+		m.Err = then.err
+		if m.Err == nil {
+			m.Err = now.err
+		}
+		return m, true
+	}
+	m.Count = then.count
+	m.Settled = s.settlements(r, v)
+	accepted := then
+	for i := range m.Settled {
+		at := s.sizesOf(r, s.viewAt(m.Settled[i].Entry.Number-1))
+		if m.Settled[i].How != "left" {
+			for k := range then.sizes {
+				then.sizes[k].Value = at.value(then.sizes[k].Name, then.sizes[k].Value)
+			}
+			for _, f := range m.Settled[i].Sizes {
+				if k := then.index(f.Name); k >= 0 {
+					then.sizes[k].Value = f.Value
+				}
+			}
+			accepted = then
+		} else {
+			accepted = at // what was left is off again only when the size moves again
+		}
+	}
+	for _, f := range then.sizes {
+		z := judge(f, now, accepted, s.style)
+		m.Sizes = append(m.Sizes, z)
+		m.Off = m.Off || z.Off
+	}
+	if n := now.newest; n != nil && n != unkeyed && (n.entry.order > r.entry.order) {
+		m.Since = s.readingOf(n, v)
+	}
+	return m, true
+}
+
+// judge compares a size as made with the size now.
+func judge(made calc.Field, now, accepted sizes, style calc.Style) MadeSize {
+	is := now.value(made.Name, made.Value)
+	z := MadeSize{Name: made.Name, Made: made.Value, Now: is, By: calc.Of(made.Value.V-is.V, is.D), Within: now.tolerance(is.D, style)}
+	base := accepted.value(made.Name, made.Value)
+	z.Off = math.Abs(base.V-is.V) > z.Within.V*(1+1e-9)
+	z.Words = Words(z.By, style)
+	if math.Abs(z.By.V) <= z.Within.V*(1+1e-9) {
+		z.Words = "right"
+	}
+	return z
+}
+
+// sizes are the sizes a made line speaks of, in one view.
+type sizes struct {
+	count  float64
+	sizes  []calc.Field
+	within []calc.Value
+	newest *statement
+	err    *calc.Error
+}
+
+func (z sizes) index(name string) int {
+	for i, f := range z.sizes {
+		if f.Name == name {
+			return i
+		}
+	}
+	if name == "" { // settle x: trimmed to 43 15/16"
+		if i := z.index("length"); i >= 0 {
+			return i
+		}
+		if len(z.sizes) == 1 {
+			return 0
+		}
+	}
+	return -1
+}
+
+func (z sizes) value(name string, otherwise calc.Value) calc.Value {
+	if i := z.index(name); i >= 0 && name != "" {
+		return z.sizes[i].Value
+	}
+	return otherwise
+}
+
+// tolerance is what a size may be off: what the line says, or, where it says
+// nothing of the dimension, half the journal's tape mark, or a quarter of a degree.
+func (z sizes) tolerance(d calc.Dimension, style calc.Style) calc.Value {
+	for _, w := range z.within {
+		if w.D == d {
+			return w
+		}
+	}
+	switch d {
+	case calc.DimLength:
+		mark := style.Nearest
+		if mark == 0 {
+			mark = 0.0254 / 16
+			if style.System == calc.Metric {
+				mark = 0.001
+			}
+		}
+		return calc.Length(mark / 2)
+	case calc.DimAngle:
+		return calc.Degrees(0.25)
+	}
+	return calc.Of(0, d)
+}
+
+// sizesOf works out the sizes a made line speaks of: those of its part, or the
+// values it names itself.
+func (s *Session) sizesOf(r *statement, v *view) sizes {
+	var z sizes
+	own := v.evaluate(r)
+	if !own.OK() {
+		z.err = own.Err
+		if z.err == nil {
+			z.err = calc.Errorf(calc.CodeWaits, "it waits for %s", joined(own.Waits))
+		}
+		return z
+	}
+	z.newest = nil
+	for _, f := range fieldsOf(own.Value) {
+		switch f.Name {
+		case "count":
+			z.count = f.Value.V
+		case "within":
+			z.within = append(z.within, f.Value)
+		default:
+			z.add(f)
+		}
+	}
+	for _, l := range r.links {
+		if l.node != nil && l.need.Mode == lang.Now {
+			z.newest = later(z.newest, v.result(l.node).newest)
+		}
+	}
+	if r.line.Stmt.Expr == nil { // made x to a, b
+		return z
+	}
+	n, _ := s.resolve(r.line.Stmt.Name)
+	if n == nil {
+		return z
+	}
+	d := v.result(n)
+	if !d.OK() {
+		z.err = calc.Errorf(calc.CodeWaits, "it waits for %s", joined(roots(n, d.Result)))
+		return z
+	}
+	for _, f := range fieldsOf(d.Value) {
+		switch f.Name {
+		case "count":
+		case "within":
+			z.within = append(z.within, f.Value)
+		default:
+			z.add(f)
+		}
+	}
+	if d.Value.IsQuantity() {
+		z.add(calc.Field{Name: n.name, Value: d.Value})
+	}
+	return z
+}
+
+// add enters a size; a list is entered element by element.
+func (z *sizes) add(f calc.Field) {
+	if f.Value.Kind() == calc.List {
+		for i, x := range f.Value.Items() {
+			label := calc.Style{}.Text(calc.Number(float64(i + 1)))
+			if l := f.Value.Labels(); l != nil {
+				label = l[i]
+			}
+			z.add(calc.Field{Name: f.Name + "." + label, Value: x})
+		}
+		return
+	}
+	if f.Value.IsQuantity() {
+		z.sizes = append(z.sizes, calc.Field{Name: f.Name, Value: calc.Of(f.Value.V, f.Value.D)})
+	}
+}
+
+func fieldsOf(v calc.Value) []calc.Field {
+	if v.Kind() != calc.Record {
+		return nil
+	}
+	list := make([]calc.Field, len(v.Items()))
+	for i, it := range v.Items() {
+		list[i] = calc.Field{Name: v.Labels()[i], Value: it}
+	}
+	return list
+}
+
+func joined(names []string) string {
+	text := ""
+	for i, n := range names {
+		if i > 0 {
+			text += ", "
+		}
+		text += n
+	}
+	return text
+}
+
+// settlements lists the settle lines of a thing after the line it was made in.
+func (s *Session) settlements(r *statement, v *view) []Settlement {
+	var list []Settlement
+	s.each(lang.Settle, v, func(x *statement) {
+		if x.line.Stmt.Name != r.line.Stmt.Name || x.before(r) {
+			return
+		}
+		res := s.viewAt(x.entry.order).evaluate(x)
+		if res.OK() {
+			list = append(list, Settlement{How: x.line.Stmt.How, Note: x.line.Stmt.Note, Entry: x.entry.ref(), Place: x.line.Place, Sizes: fieldsOf(res.Value)})
+		}
+	})
+	return list
+}
+
+// partNames lists the names of parts and of things made, for suggestions.
+func (s *Session) partNames() []string {
+	var list []string
+	for name, n := range s.nodes {
+		if len(n.readings) > 0 && n.readings[0].kind() == lang.PartLine {
+			list = append(list, name)
+		}
+	}
+	for name := range s.madeThings() {
+		list = append(list, name)
+	}
+	sort.Strings(list)
+	return list
+}
+
+// madeThings is the set of names that "made x to …" has recorded.
+func (s *Session) madeThings() map[string]bool {
+	set := map[string]bool{}
+	for _, e := range s.entries {
+		for _, r := range e.stmts {
+			if st := r.line.Stmt; st != nil && st.Kind == lang.MadeLine && st.Expr == nil {
+				set[st.Name] = true
+			}
+		}
+	}
+	return set
+}

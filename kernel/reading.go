@@ -1,0 +1,335 @@
+package kernel
+
+import (
+	"math"
+	"sort"
+	"strings"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// evaluate works out a statement in the view: its needs are looked up, then each
+// expression runs in a frame.
+func (v *view) evaluate(r *statement) *Result {
+	res := &Result{Reading: r}
+	if r.line.Err != nil {
+		res.Err = r.line.Err
+		return res
+	}
+	if r.refused != nil {
+		res.Err = r.refused
+		return res
+	}
+	st := r.line.Stmt
+	if st == nil || r.line.Empty {
+		res.Value = calc.NoValue()
+		return res
+	}
+	v.s.work.Evaluated++
+	if ctx := v.s.ctx; ctx != nil && ctx.Err() != nil {
+		res.Err = calc.Errorf(calc.CodeInterrupted, "the evaluation was interrupted").At(calc.Span{Start: 0, End: len(st.Text)})
+		return res
+	}
+	ev := &evaluation{v: v, r: r, res: res}
+	switch st.Kind {
+	case lang.PartLine, lang.Stock:
+		ev.pieces(st)
+	case lang.MadeLine, lang.Settle:
+		ev.record(st)
+	case lang.Check:
+		res.Value = ev.run(0)
+		if ev.ok() && res.Value.Kind() != calc.Truth {
+			ev.fail(calc.Errorf(calc.CodeKind, "a check wants a comparison; this is %s", res.Value.What()).WithHint("write check beam < 4' 2\""), st.Expr.Span)
+		}
+	case lang.Work:
+		res.Value = ev.run(0)
+		ev.want(calc.DimTime, "hours", "write work 3.5 h on "+st.Name)
+	case lang.Spend:
+		res.Value = ev.run(0)
+		if ev.ok() && !(res.Value.IsQuantity() && res.Value.D.Money == 2 && strings.HasPrefix(res.Value.D.Word(), "money:")) {
+			ev.fail(calc.Errorf(calc.CodeDimension, "spend wants money; this is %s", res.Value.What()).WithHint("write spend 48.20 USD on %s", st.Name), st.Expr.Span)
+		}
+	default:
+		res.Value = ev.run(0)
+	}
+	if ev.ok() && st.To != nil {
+		ev.show(st)
+	}
+	if !ev.ok() {
+		res.Value = calc.Value{}
+	}
+	return res
+}
+
+// evaluation is the working out of one statement.
+type evaluation struct {
+	v    *view
+	r    *statement
+	res  *Result
+	next int // the first link of the next expression
+}
+
+func (ev *evaluation) ok() bool { return ev.res.Err == nil && len(ev.res.Waits) == 0 }
+
+func (ev *evaluation) fail(e *calc.Error, at calc.Span) {
+	if ev.res.Err == nil {
+		c := *e
+		ev.res.Err = c.At(at)
+	}
+}
+
+// run works out expression i of the statement.
+func (ev *evaluation) run(i int) calc.Value {
+	e := ev.r.exprs[i]
+	first := 0
+	for k := 0; k < i; k++ {
+		first += len(ev.r.exprs[k].Needs)
+	}
+	f := &lang.Frame{Vars: make([]calc.Value, len(e.Needs)), Sources: ev.r.sources[i]}
+	if ctx := ev.v.s.ctx; ctx != nil {
+		f.Stop = func() bool { return ctx.Err() != nil }
+	}
+	for k := range e.Needs {
+		f.Vars[k] = ev.lookup(ev.r.links[first+k])
+	}
+	if !ev.ok() {
+		return calc.Value{}
+	}
+	val, err := e.Eval(f)
+	ev.res.Warnings = append(ev.res.Warnings, f.Warnings...)
+	ev.res.Cautions |= f.Cautions
+	if err != nil {
+		ev.fail(err, e.Span)
+		return calc.Value{}
+	}
+	return val
+}
+
+// lookup finds the value of a need.
+func (ev *evaluation) lookup(l link) calc.Value {
+	if l.node == nil {
+		ev.fail(ev.v.s.unknown(l.need), l.need.Span)
+		return calc.Value{}
+	}
+	d := ev.find(l)
+	if d == nil {
+		return calc.Value{}
+	}
+	if !d.OK() {
+		ev.res.Waits = addNames(ev.res.Waits, roots(l.node, d))
+		return calc.Value{}
+	}
+	ev.res.Cautions |= d.Cautions
+	val := d.Value.Plain()
+	if val.Kind() == calc.Missing && l.need.Mode != lang.Why {
+		ev.fail(calc.Errorf(calc.CodeMissing, "%s is an empty cell", l.need.Path).WithHint("an empty cell is not zero; give it a number first"), l.need.Span)
+	}
+	for _, name := range l.fields {
+		z, err := lang.Member(val, name)
+		if err != nil {
+			ev.fail(err, l.need.Span)
+			return calc.Value{}
+		}
+		val = z
+	}
+	return val
+}
+
+// find chooses the reading that a need asks for.
+func (ev *evaluation) find(l link) *Result {
+	v := ev.v
+	switch l.need.Mode {
+	case lang.Then, lang.AsOfEntry, lang.AsOfDate:
+		if l.need.Entry > len(v.s.entries) {
+			ev.fail(calc.Errorf(calc.CodeDate, "there are %d entries; %d is none of them", len(v.s.entries), l.need.Entry), l.need.Span)
+			return nil
+		}
+		if at := v.orderOf(l.need, ev.r); at != v.upTo {
+			return v.s.viewAt(at).result(l.node).Result
+		}
+	case lang.Drawn, lang.Found, lang.Built:
+		return ev.ofKind(l)
+	case lang.Why:
+		return v.s.whyResult(v.result(l.node).Result)
+	}
+	return v.result(l.node).Result
+}
+
+var kindOfMode = map[lang.Mode]lang.Kind{lang.Drawn: lang.DrawnAs, lang.Found: lang.FoundAs, lang.Built: lang.BuiltAs}
+
+// ofKind is the latest reading of one kind; of a row or a table, of each cell.
+func (ev *evaluation) ofKind(l link) *Result {
+	kind := kindOfMode[l.need.Mode]
+	if l.node.parts != nil && len(l.node.readings) == 0 {
+		items := make([]calc.Value, len(l.node.parts))
+		for i, p := range l.node.parts {
+			d := ev.ofKind(link{need: l.need, node: p})
+			if d == nil || !d.OK() {
+				return d
+			}
+			items[i] = d.Value
+		}
+		if l.node.labels == nil && len(items) == 1 {
+			return &Result{Value: items[0]}
+		}
+		if l.node.record {
+			fields := make([]calc.Field, len(items))
+			for i := range items {
+				fields[i] = calc.Field{Name: l.node.labels[i], Value: items[i]}
+			}
+			return &Result{Value: calc.Fields(fields...)}
+		}
+		return &Result{Value: calc.Labelled(l.node.labels, items)}
+	}
+	r := l.node.latest(kind, ev.v.upTo)
+	if r == nil {
+		ev.fail(calc.Errorf(calc.CodeNoReading, "%s has no %s reading", l.node.name, kind.Word()).
+			WithHint("write %s %s = … where it was taken", kind.Word(), l.node.name), l.need.Span)
+		return nil
+	}
+	if ev.v.winner(l.node) == r {
+		return ev.v.result(l.node).Result
+	}
+	return ev.v.evaluate(r)
+}
+
+// unknown is the error of a name that nothing bears.
+func (s *Session) unknown(n lang.Need) *calc.Error {
+	e := calc.Errorf(calc.CodeUnknownName, "nothing is named %s", n.Path)
+	if near := calc.Nearest(n.Path, s.names()); near != "" {
+		return e.WithHint("did you mean %s?", near)
+	}
+	if u, ok := calc.FindUnit(n.Path); ok {
+		return e.WithHint("%s is a unit: it stands after a number, 1 %s", n.Path, u.Symbol)
+	}
+	return e.WithHint("give it a number first: %s = …", n.Path)
+}
+
+// names lists the names of values, for suggestions.
+func (s *Session) names() []string {
+	list := make([]string, 0, len(s.nodes))
+	for name, n := range s.nodes {
+		if n.parts == nil || n.labels != nil {
+			list = append(list, name)
+		}
+	}
+	sort.Strings(list)
+	return list
+}
+
+// orderOn is the order of the last entry dated on or before a day; −1 for none.
+func (s *Session) orderOn(date string) int {
+	order := -1
+	for _, e := range s.entries {
+		if e.Date == "" || e.Date <= date {
+			order = e.order
+		}
+	}
+	return order
+}
+
+func (ev *evaluation) want(d calc.Dimension, what, hint string) {
+	x := ev.res.Value
+	if ev.ok() && !(x.IsQuantity() && x.D == d) {
+		e := calc.Errorf(calc.CodeDimension, "%s wants %s; this is %s", ev.r.kind().Word(), what, x.What()).WithHint("%s", hint)
+		if x.IsQuantity() && x.D.IsNumber() {
+			e.Code = calc.CodeBareNumber
+		}
+		ev.fail(e, ev.r.line.Stmt.Expr.Span)
+	}
+}
+
+// show attaches the way a value asks to be shown.
+func (ev *evaluation) show(st *lang.Stmt) {
+	x := ev.res.Value
+	probe := x
+	for probe.Kind() == calc.List && len(probe.Items()) > 0 {
+		probe = probe.Items()[0]
+	}
+	if probe.Kind() == calc.Missing {
+		return
+	}
+	if !probe.IsQuantity() || probe.D != st.To.D {
+		e := calc.Errorf(calc.CodeDimension, "%s cannot be shown as %s", x.What(), st.To.D.A())
+		if probe.IsQuantity() && probe.D.IsNumber() {
+			e.Code = calc.CodeBareNumber
+		}
+		ev.fail(e.WithHint("to says how a value is shown, never what it is"), st.Expr.Span)
+		return
+	}
+	ev.res.Value = x.Shown(st.To)
+}
+
+// pieces works out a part or boards at hand: a record of count and sizes.
+func (ev *evaluation) pieces(st *lang.Stmt) {
+	n := ev.run(0)
+	if ev.ok() && (!n.IsQuantity() || !n.D.IsNumber() || n.V < 0 || n.V != math.Trunc(n.V)) {
+		ev.fail(calc.Errorf(calc.CodePart, "the count of a part is a whole number; this is %s", ev.v.s.style.Text(n)), st.Expr.Span)
+	}
+	fields := []calc.Field{{Name: "count", Value: n}}
+	i := 1
+	if st.Within != nil {
+		w := ev.run(i)
+		i++
+		fields = append(fields, calc.Field{Name: "within", Value: w})
+	}
+	for _, z := range st.Sizes {
+		x := ev.run(i)
+		i++
+		if ev.ok() && isStockSize(z.Name) {
+			if !x.IsQuantity() || x.D != calc.DimLength {
+				e := calc.Errorf(calc.CodeDimension, "the %s of a part is a length; this is %s", z.Name, x.What())
+				if x.IsQuantity() && x.D.IsNumber() {
+					e.Code = calc.CodeBareNumber
+					e.Hint = calc.WhatUnit(x, calc.DimLength)
+				}
+				ev.fail(e, z.Expr.Span)
+			} else if x.V <= 0 {
+				ev.fail(calc.Errorf(calc.CodePart, "the %s is %s", z.Name, ev.v.s.style.Text(x)).WithHint("a size is more than nothing"), z.Expr.Span)
+			}
+		}
+		fields = append(fields, calc.Field{Name: z.Name, Value: x})
+	}
+	ev.res.Value = calc.Fields(fields...)
+}
+
+func isStockSize(name string) bool {
+	return name == "thickness" || name == "width" || name == "length"
+}
+
+// record works out the values that a made or settle line names itself.
+func (ev *evaluation) record(st *lang.Stmt) {
+	if st.Kind == lang.MadeLine && st.Expr != nil || st.Kind == lang.Settle {
+		if n, _ := ev.v.s.resolve(st.Name); n == nil && !ev.v.s.madeThings()[st.Name] {
+			e := calc.Errorf(calc.CodePart, "there is no part %s", st.Name).At(st.NameSpan)
+			if near := calc.Nearest(st.Name, ev.v.s.partNames()); near != "" {
+				e.Hint = "did you mean " + near + "?"
+			} else {
+				e.Hint = "a part has a line: part " + st.Name + ": 2 of …"
+			}
+			ev.fail(e, st.NameSpan)
+			return
+		}
+	}
+	var fields []calc.Field
+	i := 0
+	if st.Expr != nil {
+		n := ev.run(i)
+		i++
+		if ev.ok() && (!n.IsQuantity() || !n.D.IsNumber() || n.V != math.Trunc(n.V)) {
+			ev.fail(calc.Errorf(calc.CodePart, "made wants how many; this is %s", n.What()), st.Expr.Span)
+		}
+		fields = append(fields, calc.Field{Name: "count", Value: n})
+	}
+	if st.Within != nil {
+		fields = append(fields, calc.Field{Name: "within", Value: ev.run(i)})
+		i++
+	}
+	for _, z := range st.Sizes {
+		name := z.Name
+		fields = append(fields, calc.Field{Name: name, Value: ev.run(i)})
+		i++
+	}
+	ev.res.Value = calc.Fields(fields...)
+}

@@ -1,0 +1,289 @@
+package kernel
+
+import (
+	"math"
+	"sort"
+	"strings"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// Ripple is all that a change moved.
+type Ripple struct {
+	// Moved lists the named values that are not what they were, in the order of
+	// what hangs on what.
+	Moved []Moved
+	// Checks lists the checks whose answer turned, or that the change touched.
+	Checks []Check
+	// Made lists what was made before the change and hangs on what moved.
+	Made []Made
+	// Lines lists the lines and slots whose result changed, by entry and position.
+	Lines []LineRef
+	// Still lists the named values that did not move; only a what-if and UnmovedBy fill it.
+	Still []string
+}
+
+// Moved is a value that a change moved.
+type Moved struct {
+	Name     string
+	From, To *Result // nil when the name was not there, or is gone
+	By       *calc.Value
+}
+
+// LineRef names a line of the session.
+type LineRef struct {
+	Entry string
+	Index int
+}
+
+// Empty reports whether the ripple moves nothing.
+func (r *Ripple) Empty() bool { return len(r.Moved) == 0 && len(r.Lines) == 0 }
+
+// ripple gathers what the update moved.
+func (u *update) ripple() Ripple {
+	var z Ripple
+	s := u.s
+	for _, g := range u.removed {
+		if s.nodes[g.name] == nil {
+			z.Moved = append(z.Moved, Moved{Name: g.name, From: g.result})
+		}
+	}
+	for _, n := range u.order {
+		if n.moved != s.epoch {
+			n.prev = nil
+			continue
+		}
+		switch {
+		case !n.nameless():
+			if len(n.readings) > 0 || n.labels != nil {
+				z.Moved = append(z.Moved, moved(n.name, n.prev, n.result))
+			}
+		case len(n.readings) > 0 && n.readings[0].kind() == lang.Check:
+			z.Checks = append(z.Checks, s.check(n.readings[0], s.now()))
+		}
+		for _, r := range n.readings {
+			z.Lines = append(z.Lines, LineRef{r.entry.Key, r.index})
+		}
+		n.prev = nil
+	}
+	if len(z.Moved) > 0 {
+		z.Made = s.madeTouched(s.now(), func(n *node) bool { return n.moved == s.epoch })
+	}
+	return z
+}
+
+func moved(name string, from, to *Result) Moved {
+	m := Moved{Name: name, From: from, To: to}
+	if from != nil && to != nil && from.OK() && to.OK() {
+		if d, err := calc.Sub(to.Value.Plain(), from.Value.Plain()); err == nil && from.Value.IsQuantity() {
+			d = calc.Of(d.V, d.D)
+			m.By = &d
+		}
+	}
+	return m
+}
+
+// WhatIf works out what would move if names were given other values, and keeps
+// nothing. The expressions are in the calc language and may name values of the journal.
+func (s *Session) WhatIf(values map[string]string) (Ripple, *calc.Error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	v, err := s.whatIf(values)
+	if err != nil {
+		return Ripple{}, err
+	}
+	var z Ripple
+	for _, n := range v.inOrder() {
+		was, is := n.result, v.result(n).Result
+		if was.same(is) {
+			continue
+		}
+		switch {
+		case !n.nameless():
+			if len(n.readings) > 0 || n.labels != nil {
+				z.Moved = append(z.Moved, moved(n.name, was, is))
+			}
+		case n.readings[0].kind() == lang.Check:
+			z.Checks = append(z.Checks, s.check(n.readings[0], v))
+		}
+		for _, r := range n.readings {
+			z.Lines = append(z.Lines, LineRef{r.entry.Key, r.index})
+		}
+	}
+	z.Made = s.madeTouched(v, func(n *node) bool { return v.hit[n] && !n.result.same(v.result(n).Result) })
+	z.Still = s.unmoved(z.Moved)
+	return z, nil
+}
+
+// LineIf is the result of a line under a what-if.
+func (s *Session) LinesIf(values map[string]string, refs []LineRef) (map[LineRef]*Result, *calc.Error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	v, err := s.whatIf(values)
+	if err != nil {
+		return nil, err
+	}
+	out := map[LineRef]*Result{}
+	for _, ref := range refs {
+		if r := s.statementAt(ref); r != nil {
+			out[ref] = s.lineResult(r, v)
+		}
+	}
+	return out, nil
+}
+
+// whatIf is the view in which names have other values.
+func (s *Session) whatIf(values map[string]string) (*view, *calc.Error) {
+	v := &view{s: s, upTo: len(s.entries) - 1, now: true, memo: map[*node]dated{}, busy: map[*node]bool{}, over: map[*node]*Result{}, base: s.now(), hit: map[*node]bool{}}
+	names := make([]string, 0, len(values))
+	for name := range values {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	for _, name := range names {
+		n, fields := s.resolve(name)
+		if n != nil && n.parts != nil && n.labels == nil && len(n.readings) == 0 && len(n.parts) == 1 {
+			n = n.parts[0] // the other name of a cell
+		}
+		if n == nil || len(fields) > 0 || len(n.readings) == 0 {
+			return nil, s.unknown(lang.Need{Path: name}).At(calc.Span{Start: 0, End: len(name)})
+		}
+		val, err := s.tryValue(values[name], n)
+		if err != nil {
+			return nil, err
+		}
+		v.over[n] = &Result{Value: val, Reading: n.winner}
+		v.mark(n)
+	}
+	return v, nil
+}
+
+// tryValue reads the value of a what-if; it must be of the kind it displaces.
+func (s *Session) tryValue(text string, n *node) (calc.Value, *calc.Error) {
+	if s.isCellName(n.name) && calc.LooksLikeOffset(text) {
+		return calc.ParseOffset(text)
+	}
+	res, err := s.scratch(text, s.now())
+	if err != nil {
+		return calc.Value{}, err
+	}
+	if res.Err != nil {
+		return calc.Value{}, res.Err
+	}
+	if !res.OK() {
+		return calc.Value{}, calc.Errorf(calc.CodeWaits, "%s waits for %s", text, strings.Join(res.Waits, ", "))
+	}
+	was := n.result
+	if was != nil && was.OK() && was.Value.IsQuantity() && res.Value.IsQuantity() && was.Value.D != res.Value.D {
+		e := calc.Errorf(calc.CodeDimension, "%s is %s; %s is %s", n.name, was.Value.D.A(), text, res.Value.D.A()).At(calc.Span{Start: 0, End: len(text)})
+		if res.Value.D.IsNumber() {
+			e.Code = calc.CodeBareNumber
+			e.Hint = calc.WhatUnit(res.Value, was.Value.D)
+		}
+		return res.Value, e
+	}
+	return res.Value, nil
+}
+
+// mark notes all that hangs on a node.
+func (v *view) mark(n *node) {
+	queue := []*node{n}
+	for len(queue) > 0 {
+		x := queue[0]
+		queue = queue[1:]
+		if v.hit[x] {
+			continue
+		}
+		v.hit[x] = true
+		queue = append(queue, x.users...)
+	}
+}
+
+// inOrder lists what a what-if touches in the journal's order: by its first
+// reading, what is put together after its parts.
+func (v *view) inOrder() []*node {
+	list := make([]*node, 0, len(v.hit))
+	for n := range v.hit {
+		if n.result != nil {
+			list = append(list, n)
+		}
+	}
+	sort.Slice(list, func(i, j int) bool { return nodeBefore(list[i], list[j]) })
+	return list
+}
+
+func nodeBefore(a, b *node) bool {
+	if len(a.readings) > 0 && len(b.readings) > 0 {
+		if a.readings[0] != b.readings[0] {
+			return a.readings[0].before(b.readings[0])
+		}
+		return a.name < b.name
+	}
+	if len(a.readings) != len(b.readings) {
+		return len(a.readings) > 0
+	}
+	return a.name < b.name
+}
+
+// unmoved lists the values that are not among the moved, in the journal's order;
+// cells and rows of tables stand for themselves only where their table moved in part.
+func (s *Session) unmoved(list []Moved) []string {
+	out := map[string]bool{}
+	for _, m := range list {
+		out[m.Name] = true
+	}
+	var nodes []*node
+	for _, n := range s.nodes {
+		if len(n.readings) > 0 && !out[n.name] && !s.isCellName(n.name) || n.labels != nil && !n.record && !out[n.name] && s.isRow(n.name) {
+			nodes = append(nodes, n)
+		}
+	}
+	sort.Slice(nodes, func(i, j int) bool { return nodeBefore(nodes[i], nodes[j]) })
+	names := make([]string, len(nodes))
+	for i, n := range nodes {
+		names[i] = n.name
+	}
+	return names
+}
+
+func (s *Session) isRow(name string) bool {
+	t := s.tables[family(name)]
+	return t != nil && contains(t.rows, strings.TrimPrefix(name, t.name+"."))
+}
+
+// UnmovedBy lists the named values that a ripple left as they were.
+func (s *Session) UnmovedBy(r Ripple) []string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.unmoved(r.Moved)
+}
+
+// Words says a difference made − now in the words of the bench.
+func Words(off calc.Value, style calc.Style) string {
+	if off.V == 0 {
+		return "right"
+	}
+	size := calc.Of(math.Abs(off.V), off.D)
+	var text string
+	if off.D == calc.DimLength && style.System != calc.Metric {
+		text = style.Text(size.Shown(threeDecimals))
+	} else {
+		text = style.Text(size)
+	}
+	switch {
+	case off.D == calc.DimLength && off.V < 0:
+		return text + " short"
+	case off.D == calc.DimLength:
+		return text + " long"
+	case off.D == calc.DimAngle && off.V < 0:
+		return text + " under"
+	case off.D == calc.DimAngle:
+		return text + " over"
+	case off.V < 0:
+		return text + " too little"
+	}
+	return text + " too much"
+}
+
+var threeDecimals = &calc.Display{Unit: "in", Factor: 0.0254, D: calc.DimLength, Step: 0.0000254, System: calc.Both}

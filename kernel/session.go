@@ -1,0 +1,406 @@
+package kernel
+
+import (
+	"context"
+	"sort"
+	"sync"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// Session is the evaluating kernel of one journal. Its methods may be called by
+// several goroutines; each call sees the journal between two updates.
+type Session struct {
+	mu    sync.Mutex
+	style calc.Style
+
+	entries  []*entry
+	byKey    map[string]*entry
+	nodes    map[string]*node // the named ones
+	tables   map[string]*table
+	watchers map[string]map[*statement]bool // by family of names
+
+	sources    map[int32]*statement // which statement wrote a ±
+	lastSource int32
+
+	epoch int64 // counts updates
+	turn  int64 // counts changes of the entries' order
+	views map[int]*view
+	ctx   context.Context // of the evaluation that runs
+
+	work Work
+	subs map[int]func(Ripple)
+	next int
+}
+
+// Work counts what a session has done, for tests and for the curious.
+type Work struct {
+	Evaluated int // statements worked out
+	Kept      int // statements looked at and found to hang on nothing that moved
+	Linked    int // statements linked to what they read
+}
+
+// entry is an Entry in the session.
+type entry struct {
+	Entry
+	order int
+	stmts []*statement
+}
+
+// New returns a session without entries.
+func New(style calc.Style) *Session {
+	return &Session{
+		style: style, byKey: map[string]*entry{}, nodes: map[string]*node{}, tables: map[string]*table{},
+		watchers: map[string]map[*statement]bool{}, sources: map[int32]*statement{}, views: map[int]*view{}, subs: map[int]func(Ripple){},
+	}
+}
+
+// Style is how the journal shows its quantities.
+func (s *Session) Style() calc.Style {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.style
+}
+
+// SetStyle changes how the journal shows its quantities; no value changes.
+func (s *Session) SetStyle(style calc.Style) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.style = style
+}
+
+// Work returns the counts since the session was made.
+func (s *Session) Work() Work {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.work
+}
+
+// Subscribe calls f with every ripple that moves something, after the update; the
+// returned function ends it. f must not call the session.
+func (s *Session) Subscribe(f func(Ripple)) (cancel func()) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	id := s.next
+	s.next++
+	s.subs[id] = f
+	return func() {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		delete(s.subs, id)
+	}
+}
+
+// Update makes the journal what the entries say, in their order, and returns what
+// that moved. Entries with the same key and lines cost nothing. When ctx is cancelled,
+// statements not yet worked out carry the error interrupted until the next update.
+func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
+	s.mu.Lock()
+	u := &update{s: s, marked: map[*node]bool{}}
+	s.ctx = ctx
+	s.epoch++
+	u.take(entries)
+	u.relink()
+	u.markUsers()
+	u.evaluate()
+	ripple := u.ripple()
+	s.ctx = nil
+	subs := make([]func(Ripple), 0, len(s.subs))
+	for _, f := range s.subs {
+		subs = append(subs, f)
+	}
+	s.mu.Unlock()
+	if !ripple.Empty() {
+		for _, f := range subs {
+			f(ripple)
+		}
+	}
+	return ripple
+}
+
+// update is one run of Update.
+type update struct {
+	s       *Session
+	dirty   []*node        // nodes whose own statements changed
+	marked  map[*node]bool // dirty and all that hangs on them
+	order   []*node        // marked, in the order they were met
+	names   map[string]bool
+	tables  bool
+	all     bool // the entries have changed places: look at every node
+	removed []gone
+}
+
+// gone is a name that the update took away.
+type gone struct {
+	name   string
+	result *Result
+}
+
+func (u *update) touch(n *node) {
+	if !n.fresh {
+		n.fresh = true
+		u.dirty = append(u.dirty, n)
+	}
+}
+
+// changedName notes that a name has come or gone.
+func (u *update) changedName(name string) {
+	if u.names == nil {
+		u.names = map[string]bool{}
+	}
+	u.names[family(name)] = true
+}
+
+// take compares the entries with those of the session, statement by statement.
+func (u *update) take(entries []Entry) {
+	s := u.s
+	seen := make(map[string]bool, len(entries))
+	reordered := len(entries) != len(s.entries)
+	list := make([]*entry, len(entries))
+	known := map[*entry]bool{}
+	for i := range entries {
+		seen[entries[i].Key] = true
+		e := s.byKey[entries[i].Key]
+		if e == nil {
+			e = &entry{order: i}
+			s.byKey[entries[i].Key] = e
+			reordered = true
+		} else {
+			known[e] = true
+		}
+		if e.order != i {
+			reordered = true
+		}
+		list[i] = e
+	}
+	for _, e := range s.entries {
+		if !seen[e.Key] {
+			for _, r := range e.stmts {
+				u.drop(r)
+			}
+			if len(e.Tables) > 0 {
+				u.tables = true
+			}
+			delete(s.byKey, e.Key)
+		}
+	}
+	if reordered {
+		u.reorder(list, known)
+	}
+	s.entries = list
+	for i := range entries {
+		u.takeEntry(list[i], entries[i])
+	}
+}
+
+// reorder gives the entries their new order. When entries have changed places
+// among themselves, readings are sorted again and every node is looked at; an
+// entry that comes or goes between others leaves what is kept in force.
+func (u *update) reorder(list []*entry, known map[*entry]bool) {
+	s := u.s
+	last, swapped := -1, false
+	for _, e := range list {
+		if known[e] {
+			swapped = swapped || e.order < last
+			last = e.order
+		}
+	}
+	for i, e := range list {
+		e.order = i
+		for _, r := range e.stmts {
+			for _, l := range r.links {
+				if l.need.Mode == lang.AsOfEntry || l.need.Mode == lang.AsOfDate {
+					u.touch(r.node)
+				}
+			}
+		}
+	}
+	if !swapped {
+		return
+	}
+	s.turn++
+	u.all = true
+	for _, n := range s.nodes {
+		before := func(i, j int) bool { return n.readings[i].before(n.readings[j]) }
+		if !sort.SliceIsSorted(n.readings, before) {
+			sort.SliceStable(n.readings, before)
+			u.touch(n)
+		}
+	}
+}
+
+func (u *update) takeEntry(e *entry, now Entry) {
+	if !sameTables(e.Tables, now.Tables) {
+		u.tables = true
+	}
+	old := e.stmts
+	a, b := e.Lines, now.Lines
+	p := 0
+	for p < len(old) && p < len(b) && sameLine(&a[p], &b[p]) {
+		p++
+	}
+	q := 0
+	for q < len(old)-p && q < len(b)-p && sameLine(&a[len(old)-1-q], &b[len(b)-1-q]) {
+		q++
+	}
+	e.Entry = now
+	if p == len(old) && p == len(b) {
+		for i := range b { // places may have moved
+			old[i].line = &e.Lines[i]
+		}
+		return
+	}
+	for _, r := range old[p : len(old)-q] {
+		u.drop(r)
+	}
+	stmts := make([]*statement, 0, len(b))
+	stmts = append(stmts, old[:p]...)
+	for i := p; i < len(b)-q; i++ {
+		stmts = append(stmts, &statement{entry: e})
+	}
+	stmts = append(stmts, old[len(old)-q:]...)
+	for i, r := range stmts {
+		r.line, r.index = &e.Lines[i], i
+	}
+	e.stmts = stmts
+	for i := p; i < len(b)-q; i++ {
+		u.add(stmts[i])
+	}
+}
+
+// drop takes a statement out of the graph.
+func (u *update) drop(r *statement) {
+	n := r.node
+	u.s.unlink(r)
+	for _, ids := range r.sources {
+		for _, id := range ids {
+			delete(u.s.sources, id)
+		}
+	}
+	n.removeReading(r)
+	if n.nameless() {
+		n.fresh = false
+		n.readings = nil
+		n.result = nil
+		return
+	}
+	u.touch(n)
+}
+
+// add puts a statement into the graph, linked later when all names are known.
+func (u *update) add(r *statement) {
+	s := u.s
+	st := r.line.Stmt
+	if st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
+		n := s.nodes[st.Name]
+		if n == nil {
+			n = &node{name: st.Name}
+			s.nodes[st.Name] = n
+			u.changedName(st.Name)
+			if r.line.Cell {
+				u.tables = true
+			}
+		}
+		r.node = n
+		n.addReading(r)
+		u.touch(n)
+	} else {
+		r.node = &node{readings: []*statement{r}}
+		u.touch(r.node)
+	}
+}
+
+// relink links what is new, and what speaks of names that have come or gone.
+func (u *update) relink() {
+	s := u.s
+	for name, n := range s.nodesOf(u.dirty) {
+		if len(n.readings) == 0 && n.parts == nil {
+			u.removed = append(u.removed, gone{name, n.result})
+			delete(s.nodes, name)
+			u.changedName(name)
+		}
+	}
+	if u.tables || u.touchesTable() {
+		u.rebuildTables()
+	}
+	again := map[*statement]bool{}
+	for f := range u.names {
+		for r := range s.watchers[f] {
+			again[r] = true
+		}
+	}
+	for r := range again {
+		s.unlink(r)
+		u.touch(r.node)
+	}
+	for i := 0; i < len(u.dirty); i++ {
+		n := u.dirty[i]
+		for _, r := range n.readings {
+			if !r.linked || again[r] {
+				delete(again, r)
+				s.link(r)
+				s.work.Linked++
+			}
+		}
+	}
+}
+
+func (s *Session) nodesOf(list []*node) map[string]*node {
+	m := make(map[string]*node, len(list))
+	for _, n := range list {
+		if !n.nameless() {
+			m[n.name] = n
+		}
+	}
+	return m
+}
+
+// markUsers marks the changed nodes and all that hangs on them.
+func (u *update) markUsers() {
+	for _, n := range u.dirty {
+		if n.nameless() || n.parts == nil {
+			n.judge()
+		}
+		u.mark(n)
+	}
+	if u.all {
+		for _, n := range u.s.nodes {
+			u.mark(n)
+		}
+		for _, e := range u.s.entries {
+			for _, r := range e.stmts {
+				u.mark(r.node)
+			}
+		}
+	}
+	for i := 0; i < len(u.order); i++ {
+		for _, user := range u.order[i].users {
+			u.mark(user)
+		}
+	}
+}
+
+func (u *update) mark(n *node) {
+	if u.marked[n] {
+		return
+	}
+	u.marked[n] = true
+	u.order = append(u.order, n)
+	n.stale, n.prev, n.result, n.past = true, n.result, nil, nil
+}
+
+// evaluate works out the marked nodes, in the order of what hangs on what.
+func (u *update) evaluate() {
+	s := u.s
+	s.views = map[int]*view{}
+	v := s.now()
+	for _, n := range u.order {
+		if len(n.readings) > 0 || n.parts != nil {
+			v.result(n)
+		}
+	}
+	for _, n := range u.order {
+		n.stale, n.fresh = false, false
+	}
+}
