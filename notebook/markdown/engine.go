@@ -13,7 +13,7 @@ import (
 // pageParser and pageRenderer are set up once and then only read; both may be
 // used from several goroutines.
 var (
-	pageParser   = newParser(commonMark(), slots(), dialect())
+	pageParser   = newParser(commonMark(), slots(), dialect(), dashes())
 	pageRenderer = newRenderer()
 )
 
@@ -55,6 +55,10 @@ func slots() []parser.Option {
 	return []parser.Option{parser.WithInlineParsers(util.Prioritized(slotParser{}, 150))}
 }
 
+func dashes() []parser.Option {
+	return []parser.Option{parser.WithInlineParsers(util.Prioritized(dashParser{}, 600))}
+}
+
 // dialect is what a journal has beyond CommonMark. Footnotes are gathered by
 // us, a section at a time, so goldmark's own gathering is left out.
 func dialect() []parser.Option {
@@ -70,7 +74,6 @@ func dialect() []parser.Option {
 			util.Prioritized(extension.NewTaskCheckBoxParser(), 0),
 			util.Prioritized(extension.NewFootnoteParser(), 101),
 			util.Prioritized(extension.NewStrikethroughParser(), 500),
-			util.Prioritized(dashParser{}, 600),
 		),
 	}
 }
