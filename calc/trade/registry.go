@@ -110,6 +110,7 @@ var groups = []struct {
 	{"Spacing and layout", spacing},
 	{"Curves, camber, arcs, battens and fairness", curves},
 	{"Table of offsets and lines", offsets},
+	{"Developed panels", panels},
 	{"Sums and lists", numbers},
 }
 
