@@ -157,6 +157,13 @@ func (f *Function) once(args []calc.Value) (Result, *calc.Error) {
 		checked[i] = x
 	}
 	c := &Call{fn: f, args: checked}
+	for i, p := range f.Params {
+		if p.Remark != nil && args[i].Kind() == calc.Text {
+			if r := p.Remark(args[i].Text()); r != "" {
+				c.Warnings = append(c.Warnings, r)
+			}
+		}
+	}
 	v, err := f.eval(c)
 	if err != nil {
 		return Result{}, err
@@ -307,6 +314,14 @@ func (f *Function) wrongKind(p *Param, x calc.Value) *calc.Error {
 		WithHint("%s", f.Signature())
 }
 
+// shown writes a bound of the parameter as people write the argument.
+func (p *Param) shown(x calc.Value) calc.Value {
+	if p.Percent {
+		return asPercent(x.V)
+	}
+	return x.Plain()
+}
+
 func (f *Function) checkQuantity(p *Param, x calc.Value) *calc.Error {
 	if !x.IsQuantity() {
 		return f.wrongKind(p, x)
@@ -328,12 +343,17 @@ func (f *Function) checkQuantity(p *Param, x calc.Value) *calc.Error {
 	if (p.Min != 0 || p.Max != 0) && (x.V < p.Min-1e-12 || x.V > p.Max+1e-12) {
 		lo, hi := x, x
 		lo.V, hi.V = p.Min, p.Max
+		lo, hi, x = p.shown(lo), p.shown(hi), p.shown(x)
 		st := calc.Style{}
 		e := calc.Errorf(calc.CodeDomain, "%s: %s is %s", f.Name, p.Name, st.Text(x))
-		if p.Max >= noLimit {
-			return e.WithHint("it must be %s or more", st.Text(lo.Plain()))
+		if p.Percent && x.V > 1 {
+			n := st.Text(calc.Number(x.V))
+			return e.WithHint("write %s %% if you mean %s in the hundred; it must be from %s to %s", n, n, st.Text(lo), st.Text(hi))
 		}
-		return e.WithHint("it must be from %s to %s", st.Text(lo.Plain()), st.Text(hi.Plain()))
+		if p.Max >= noLimit {
+			return e.WithHint("it must be %s or more", st.Text(lo))
+		}
+		return e.WithHint("it must be from %s to %s", st.Text(lo), st.Text(hi))
 	}
 	return nil
 }

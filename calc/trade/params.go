@@ -42,6 +42,13 @@ func item(name string, d calc.Dimension, find func(string) (calc.Value, error), 
 	return Param{Name: name, Kind: Item, Dim: d, Find: find, Names: names}
 }
 
+// percent takes a share from lo to hi in the hundred, which people write with %.
+func percent(name string, lo, hi float64) Param {
+	p := number(name).within(lo/100, hi/100)
+	p.Percent = true
+	return p
+}
+
 func (p Param) positive() Param { p.Positive = true; return p }
 
 // orZero lets a bare 0 stand: nothing is nothing in any unit.

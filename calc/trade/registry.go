@@ -111,6 +111,7 @@ var groups = []struct {
 	{"Curves, camber, arcs, battens and fairness", curves},
 	{"Table of offsets and lines", offsets},
 	{"Developed panels", panels},
+	{"Lumber, plywood and cutting lists", lumber},
 	{"Sums and lists", numbers},
 }
 
