@@ -112,6 +112,7 @@ var groups = []struct {
 	{"Table of offsets and lines", offsets},
 	{"Developed panels", panels},
 	{"Lumber, plywood and cutting lists", lumber},
+	{"Wood movement and moisture", moisture},
 	{"Sums and lists", numbers},
 }
 
