@@ -113,6 +113,7 @@ var groups = []struct {
 	{"Developed panels", panels},
 	{"Lumber, plywood and cutting lists", lumber},
 	{"Wood movement and moisture", moisture},
+	{"Fastenings", fastenings},
 	{"Sums and lists", numbers},
 }
 
