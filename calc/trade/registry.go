@@ -114,6 +114,7 @@ var groups = []struct {
 	{"Lumber, plywood and cutting lists", lumber},
 	{"Wood movement and moisture", moisture},
 	{"Fastenings", fastenings},
+	{"Steam-bending and laminating", steaming},
 	{"Sums and lists", numbers},
 }
 
