@@ -115,6 +115,7 @@ var groups = []struct {
 	{"Wood movement and moisture", moisture},
 	{"Fastenings", fastenings},
 	{"Steam-bending and laminating", steaming},
+	{"Glue, paint and caulking", finish},
 	{"Sums and lists", numbers},
 }
 
