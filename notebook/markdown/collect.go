@@ -6,6 +6,8 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	extensionast "github.com/yuin/goldmark/extension/ast"
+
+	"scarph/calc"
 )
 
 // collector walks the tree once and gives each section what stands in it.
@@ -21,7 +23,7 @@ type place struct{ heading, link, alt bool }
 
 func (c *collector) collect(root ast.Node) {
 	d := c.doc
-	notes := detachNotes(root)
+	notes := takeNotes(root)
 	c.splitSections(root)
 	for _, s := range d.Sections {
 		c.section = s
@@ -36,19 +38,21 @@ func (c *collector) collect(root ast.Node) {
 		c.walk(n, place{})
 	}
 	for _, s := range d.Sections {
-		s.number(len(notes) > 0)
+		s.number()
 		s.entitle()
 	}
-	slices.SortStableFunc(d.Problems, func(a, b Problem) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+	sortBySpan(d.Problems, func(p Problem) calc.Span { return p.Span })
 }
 
-// number puts what was found in the order of the file and counts it.
-func (s *Section) number(mixed bool) {
-	if mixed {
-		slices.SortStableFunc(s.Blocks, func(a, b *Block) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
-		slices.SortStableFunc(s.Slots, func(a, b *Slot) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
-		slices.SortStableFunc(s.Tables, func(a, b *Table) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
-	}
+// number puts what was found in the order of the file and counts it. The tree
+// is not quite in that order: notes come last, and a definition list after the
+// table that it took its term from.
+func (s *Section) number() {
+	sortBySpan(s.Blocks, func(b *Block) calc.Span { return b.Span })
+	sortBySpan(s.Slots, func(x *Slot) calc.Span { return x.Span })
+	sortBySpan(s.Tables, func(t *Table) calc.Span { return t.Span })
+	sortBySpan(s.Images, func(i *Image) calc.Span { return i.Span })
+	sortBySpan(s.Headings, func(h *Heading) calc.Span { return h.Span })
 	for i, b := range s.Blocks {
 		b.Index = i
 	}
@@ -58,6 +62,10 @@ func (s *Section) number(mixed bool) {
 	for i, t := range s.Tables {
 		t.Index = i
 	}
+}
+
+func sortBySpan[T any](found []T, span func(T) calc.Span) {
+	slices.SortStableFunc(found, func(a, b T) int { return cmp.Compare(span(a).Start, span(b).Start) })
 }
 
 func (c *collector) walkAll(nodes []ast.Node) {
@@ -76,9 +84,8 @@ func (c *collector) walk(n ast.Node, at place) {
 		c.addFence(n)
 		return
 	case *ast.Image:
-		at.alt = true
-		c.walkChildren(n, at)
-		c.addImage(n)
+		c.walkChildren(n, place{at.heading, at.link, true})
+		c.addImage(n, at)
 		return
 	case *ast.Link:
 		at.link = true
@@ -131,15 +138,19 @@ func children(n ast.Node) []ast.Node {
 }
 
 func (c *collector) addSlot(n *slotNode, at place) {
-	span := c.doc.segment(n.at)
-	n.slot = &Slot{
+	n.slot = c.newSlot(c.doc.segment(n.at), at)
+}
+
+func (c *collector) newSlot(span calc.Span, at place) *Slot {
+	s := &Slot{
 		Text:      c.doc.text(span),
 		Span:      span,
 		InHeading: at.heading,
 		InLink:    at.link,
 		InAlt:     at.alt,
 	}
-	c.section.Slots = append(c.section.Slots, n.slot)
+	c.section.Slots = append(c.section.Slots, s)
+	return s
 }
 
 func (c *collector) addHeading(n *ast.Heading) {
@@ -169,34 +180,4 @@ func (c *collector) addAutoLink(n *ast.AutoLink) {
 		Destination: autoDestination(n, c.doc.body),
 		Text:        string(n.Label(c.doc.body)),
 	})
-}
-
-// detachNotes takes the footnotes out of the tree and returns them in the
-// order of their numbers, those that nobody refers to last.
-func detachNotes(root ast.Node) []*extensionast.Footnote {
-	list := findNotes(root)
-	if list == nil {
-		return nil
-	}
-	list.Parent().RemoveChild(list.Parent(), list)
-	var notes []*extensionast.Footnote
-	for n := list.FirstChild(); n != nil; n = n.NextSibling() {
-		notes = append(notes, n.(*extensionast.Footnote))
-	}
-	return notes
-}
-
-// findNotes returns the list that the first footnote left in its place.
-func findNotes(n ast.Node) ast.Node {
-	for child := n.FirstChild(); child != nil; child = child.NextSibling() {
-		if child.Kind() == extensionast.KindFootnoteList {
-			return child
-		}
-		if child.Type() == ast.TypeBlock {
-			if found := findNotes(child); found != nil {
-				return found
-			}
-		}
-	}
-	return nil
 }

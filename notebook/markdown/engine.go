@@ -68,7 +68,7 @@ func dialect() []parser.Option {
 		parser.WithBlockParsers(bounded([]util.PrioritizedValue{
 			util.Prioritized(extension.NewDefinitionListParser(), 101),
 			util.Prioritized(extension.NewDefinitionDescriptionParser(), 102),
-			util.Prioritized(extension.NewFootnoteBlockParser(), 999),
+			util.Prioritized(newNoteParser(), 999),
 		})...),
 		parser.WithInlineParsers(
 			util.Prioritized(extension.NewTaskCheckBoxParser(), 0),

@@ -54,7 +54,7 @@ type sheet struct {
 
 // Render returns the HTML of a section as its blocks at the top level, one
 // string a block, so that a page can replace only those that changed. Their
-// number and order depend on the text alone. Footnotes that the section refers
+// number and order depend on the text and the options alone. Footnotes that the section refers
 // to are one more block at the end. With a nil r blocks, slots and cells are
 // shown as they are written.
 func (d *Document) Render(s *Section, r Results, o Options) []string {

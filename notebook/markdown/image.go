@@ -25,7 +25,7 @@ type captionPart struct {
 	slot *Slot
 }
 
-func (c *collector) addImage(n *ast.Image) {
+func (c *collector) addImage(n *ast.Image, at place) {
 	d := c.doc
 	end := c.ends[n]
 	image := &Image{
@@ -36,7 +36,8 @@ func (c *collector) addImage(n *ast.Image) {
 		Alone:       standsAlone(n),
 	}
 	if start, ok := titleStart(d.body[:end], n.Title); ok {
-		c.readCaption(image, start)
+		at.alt = !image.Alone
+		c.readCaption(image, start, at)
 	} else if len(n.Title) > 0 {
 		image.caption = []captionPart{{text: n.Title}}
 	}
@@ -63,7 +64,7 @@ func titleStart(text, title []byte) (start int, ok bool) {
 }
 
 // readCaption finds the slots in the title that begins at an offset of the body.
-func (c *collector) readCaption(image *Image, start int) {
+func (c *collector) readCaption(image *Image, start int, at place) {
 	title := c.doc.body[start : start+len(image.Title)]
 	done := 0
 	for i := 0; i < len(title); i++ {
@@ -75,9 +76,7 @@ func (c *collector) readCaption(image *Image, start int) {
 			if n == 0 {
 				continue
 			}
-			span := c.doc.span(start+i+1, start+i+n-1)
-			slot := &Slot{Text: c.doc.text(span), Span: span, InAlt: !image.Alone}
-			c.section.Slots = append(c.section.Slots, slot)
+			slot := c.newSlot(c.doc.span(start+i+1, start+i+n-1), at)
 			image.caption = append(image.caption, captionPart{text: title[done:i]}, captionPart{slot: slot})
 			done = i + n
 			i = done - 1

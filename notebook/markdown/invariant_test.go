@@ -23,9 +23,10 @@ func checkDocument(t *testing.T, src []byte) {
 	d := Parse(src)
 	checkSpans(t, d)
 	for _, s := range d.Sections {
-		asIs := d.Render(s, nil, Options{})
-		checkHTML(t, asIs)
-		blocks := d.Render(s, loud{}, Options{IDPrefix: "x-", WithoutTitle: true})
+		checkHTML(t, d.Render(s, nil, Options{}))
+		options := Options{IDPrefix: "x-", WithoutTitle: true}
+		asIs := d.Render(s, nil, options)
+		blocks := d.Render(s, loud{}, options)
 		checkHTML(t, blocks)
 		if len(blocks) != len(asIs) {
 			t.Errorf("%d blocks with results, %d without", len(blocks), len(asIs))

@@ -85,10 +85,10 @@ func (c *collector) blockHTML(siblings []ast.Node) (runs [][2]int) {
 	var pieces []piece
 	var owners []int // the sibling of each piece
 	for i, n := range siblings {
+		pieces = append(pieces, piece{kind: pieceBlock, partner: -1})
+		owners = append(owners, i)
 		raw, ok := n.(*ast.HTMLBlock)
 		if !ok {
-			pieces = append(pieces, piece{kind: pieceBlock, partner: -1})
-			owners = append(owners, i)
 			continue
 		}
 		for _, p := range scanHTML(d.htmlSource(raw)) {
@@ -223,7 +223,7 @@ func mayStand(pieces []piece, i int, around []piece, inline bool) bool {
 	return kind == tagFlow || !holdsBlock(pieces[i:p.partner])
 }
 
-// holdsBlock reports whether Markdown blocks stand among pieces.
+// holdsBlock reports whether another block begins among pieces.
 func holdsBlock(pieces []piece) bool {
 	for _, p := range pieces {
 		if p.kind == pieceBlock {

@@ -14,7 +14,7 @@ const (
 	pieceClose
 	pieceVoid    // a tag that has no end tag
 	pieceComment // never shown
-	pieceBlock   // Markdown between two blocks of raw HTML
+	pieceBlock   // the start of a block among its siblings, of Markdown or of raw HTML
 )
 
 // piece is a tag, or the text between two tags.
