@@ -116,6 +116,7 @@ var groups = []struct {
 	{"Fastenings", fastenings},
 	{"Steam-bending and laminating", steaming},
 	{"Glue, paint and caulking", finish},
+	{"Reference tables", shelf},
 	{"Sums and lists", numbers},
 }
 
