@@ -5,23 +5,8 @@ import (
 	"testing"
 
 	"scarph/calc"
-	"scarph/calc/lang"
 	"scarph/calc/trade"
 )
-
-// evaluate evaluates an expression of the calc language that uses no names.
-func evaluate(text string) (calc.Value, []string, *calc.Error) {
-	s, err := lang.ParseSlot(text)
-	if err != nil {
-		return calc.Value{}, nil, err
-	}
-	if n := s.Expr.Needs; len(n) > 0 {
-		return calc.Value{}, nil, calc.Errorf(calc.CodeUnknownName, "nothing is named %s", n[0].Path)
-	}
-	f := &lang.Frame{}
-	v, err := s.Expr.Eval(f)
-	return v, f.Warnings, err
-}
 
 // agree reports whether got is want, to a relative tolerance.
 func agree(got, want calc.Value, tol float64) bool {

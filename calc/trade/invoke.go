@@ -296,6 +296,7 @@ func (f *Function) checkPoints(p *Param, x calc.Value) (calc.Value, *calc.Error)
 				WithHint("points are written [[0 in, 0 in], [24 in, 9 in]]")
 		}
 		of := *p
+		of.Kind = Scalar // a refusal speaks of the quantity, not of the list
 		for j, q := range pt.Items() {
 			if p.Dims != nil {
 				of.Dim = p.Dims[j]

@@ -1,53 +1,11 @@
 package trade_test
 
 import (
-	"math"
 	"strings"
 	"testing"
 
 	"scarph/calc"
-	"scarph/calc/trade"
 )
-
-// call invokes a function of the registry.
-func call(t *testing.T, name string, args ...calc.Value) trade.Result {
-	t.Helper()
-	f, ok := trade.Find(name)
-	if !ok {
-		t.Fatalf("no function %s", name)
-	}
-	r, err := f.Invoke(args)
-	if err != nil {
-		t.Fatalf("%s: %v", name, err)
-	}
-	return r
-}
-
-func value(t *testing.T, name string, args ...calc.Value) calc.Value {
-	t.Helper()
-	return call(t, name, args...).Value
-}
-
-func field(t *testing.T, v calc.Value, name string) calc.Value {
-	t.Helper()
-	f, ok := v.Member(name)
-	if !ok {
-		t.Fatalf("no field %s among %v", name, v.Labels())
-	}
-	return f
-}
-
-// within reports a figure that is off by more than half of its last printed digit.
-func within(t *testing.T, what string, got, want, half float64) {
-	t.Helper()
-	if math.IsNaN(got) || math.Abs(got-want) > half*(1+1e-6) {
-		t.Errorf("%s: got %.6f, want %.6f", what, got, want)
-	}
-}
-
-func inches(v calc.Value) float64  { return v.V / 0.0254 }
-func degrees(v calc.Value) float64 { return v.V * 180 / math.Pi }
-func mm(v calc.Value) float64      { return v.V * 1000 }
 
 var stationNames = []string{"st_0", "st_1", "st_2", "st_3", "st_4", "st_5", "st_6", "st_7", "st_8"}
 
