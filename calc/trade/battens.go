@@ -5,6 +5,7 @@ import (
 
 	"scarph/calc"
 	"scarph/calc/curve"
+	"scarph/calc/tables"
 )
 
 // battens read heights, slopes, lengths and bends off a batten sprung through points.
@@ -87,15 +88,18 @@ func bending() []Function {
 		{
 			Name: "batten_sag", Summary: "how far a batten laid on two supports sags in the middle under its own weight",
 			Params: []Param{
-				scalar("stiffness_E", calc.DimPressure).positive().says("modulus of elasticity along the grain"),
+				tabled("stiffness_E", calc.DimPressure, "wood", "stiffness").positive().says("modulus of elasticity along the grain, or a wood"),
 				length("width").positive(), length("depth").positive(), length("span").positive(),
-				scalar("density", calc.DimDensity).positive(),
+				tabled("density", calc.DimDensity, "wood", tables.Density).positive().says("at the batten's moisture, or a wood"),
 			},
 			Result:  "length",
 			Formula: "5 · w · span⁴ / (384 · E · I), I = width · depth³ / 12, w = density · 9.81 m/s² · width · depth",
 			Limits:  "all more than zero; depth is the upright size; small sag",
 			Source:  "beam theory (simple supports, even load)",
-			Checks:  []Check{{Call: "batten_sag(9.0 GPa, 20 mm, 20 mm, 1.2 m, 500 kg/m^3)", Want: "0.44145 mm"}},
+			Checks: []Check{
+				{Call: "batten_sag(9.0 GPa, 20 mm, 20 mm, 1.2 m, 500 kg/m^3)", Want: "0.44145 mm"},
+				{Call: `batten_sag("Sitka spruce", 20 mm, 20 mm, 1.2 m, 500 kg/m^3) * from_table("wood", "Sitka spruce", "stiffness") / 9 GPa`, Want: "0.44145 mm", Source: "the same batten: sag goes as 1 / E"},
+			},
 			Eval: func(c *Call) (calc.Value, error) {
 				e, b, d, span, density := c.Number(0), c.Number(1), c.Number(2), c.Number(3), c.Number(4)
 				sag := 5 * density * gravity * b * d * math.Pow(span, 4) / (384 * e * b * d * d * d / 12)
