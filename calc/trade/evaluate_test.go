@@ -75,8 +75,8 @@ func field(t *testing.T, v calc.Value, name string) calc.Value {
 	return f
 }
 
-// within reports a figure that is off by more than half of its last printed digit.
-func within(t *testing.T, what string, got, want, half float64) {
+// printed reports a figure that is off by more than half of its last printed digit.
+func printed(t *testing.T, what string, got, want, half float64) {
 	t.Helper()
 	if math.IsNaN(got) || math.Abs(got-want) > half*(1+1e-6) {
 		t.Errorf("%s: got %.6f, want %.6f", what, got, want)

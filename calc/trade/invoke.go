@@ -2,6 +2,7 @@ package trade
 
 import (
 	"math"
+	"strings"
 
 	"scarph/calc"
 )
@@ -30,6 +31,7 @@ func (f *Function) Invoke(args []calc.Value) (Result, *calc.Error) {
 	out := Result{}
 	items := make([]calc.Value, n)
 	one := make([]calc.Value, len(full))
+	var said remarks
 	for k := range items {
 		for i := range full {
 			one[i] = full[i]
@@ -48,9 +50,9 @@ func (f *Function) Invoke(args []calc.Value) (Result, *calc.Error) {
 			return out, err
 		}
 		items[k] = r.Value
-		out.Warnings = appendNew(out.Warnings, r.Warnings)
+		said.add(k, r.Warnings)
 	}
-	out.Value = calc.Labelled(labels, items)
+	out.Value, out.Warnings = calc.Labelled(labels, items), said.texts(labels, n)
 	return out, nil
 }
 
@@ -63,15 +65,42 @@ func missing(args []calc.Value) bool {
 	return false
 }
 
-func appendNew(list, more []string) []string {
+// remarks gathers what is said of the elements of a list: each text once, with
+// the elements that it is said of.
+type remarks []struct {
+	text string
+	of   []int
+}
+
+func (r *remarks) add(k int, texts []string) {
 next:
-	for _, m := range more {
-		for _, l := range list {
-			if l == m {
+	for _, text := range texts {
+		for i := range *r {
+			if m := &(*r)[i]; m.text == text {
+				m.of = append(m.of, k)
 				continue next
 			}
 		}
-		list = append(list, m)
+		*r = append(*r, struct {
+			text string
+			of   []int
+		}{text, []int{k}})
+	}
+}
+
+// texts writes the remarks; one that holds for all n elements needs no names.
+func (r remarks) texts(labels []string, n int) []string {
+	var list []string
+	for _, m := range r {
+		if len(m.of) == n {
+			list = append(list, m.text)
+			continue
+		}
+		names := make([]string, len(m.of))
+		for i, k := range m.of {
+			names[i] = calc.Words(labelAt(labels, k))
+		}
+		list = append(list, strings.Join(names, ", ")+": "+m.text)
 	}
 	return list
 }

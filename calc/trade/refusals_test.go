@@ -164,6 +164,16 @@ func TestRemarks(t *testing.T) {
 			t.Errorf("%s: %q %v; want %q", call, warnings, err, words)
 		}
 	}
+	// over a list, a remark names the elements it is about unless it is about all
+	over := value(t, "flare_angle", calc.Labelled([]string{"st_1", "st_2"}, []calc.Value{calc.Inches(3), calc.Inches(4)}), calc.Inches(9), calc.Inches(0), calc.Inches(18))
+	r := call(t, "bevel_error_gap", calc.Degrees(20), over, calc.Inches(2))
+	if len(r.Warnings) != 2 || !strings.HasPrefix(r.Warnings[0], "st 1: ") || !strings.HasPrefix(r.Warnings[1], "st 2: ") {
+		t.Errorf("remarks over a list: %q", r.Warnings)
+	}
+	r = call(t, "scale_length", over, calc.Number(9))
+	if len(r.Warnings) != 1 || strings.HasPrefix(r.Warnings[0], "st") {
+		t.Errorf("one remark for all: %q", r.Warnings)
+	}
 	for _, call := range []string{
 		"offset_at([0 in, 24 in, 48 in], [0 in, 9 in, 14 in], 24 in)", "scale_length(3 in, 2)", "bending_strain(5/8 in, 60 in)",
 		"angle_from_rise_run(21 in, 72 in)", "diagonal_square_check(121 1/4 in, 120 3/4 in, 116 in, 34 in)", "saw_tilt_from_bevel(90°)",
@@ -219,16 +229,16 @@ func TestOffsetAtReadsTables(t *testing.T) {
 	}
 	for _, table := range []calc.Value{lines, calc.Fields(byStation...)} {
 		r := call(t, "offset_at", table, calc.Str("sheer_half"), calc.Inches(60))
-		within(t, "by name", inches(r.Value), 15.2, 1e-9)
+		printed(t, "by name", inches(r.Value), 15.2, 1e-9)
 		if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0], "between st 2 and st 3") {
 			t.Errorf("remarks: %q", r.Warnings)
 		}
 	}
 	row, _ := lines.Member("sheer_half")
-	within(t, "by row", inches(value(t, "offset_at", lines, row, calc.Inches(60))), 15.2, 1e-9)
+	printed(t, "by row", inches(value(t, "offset_at", lines, row, calc.Inches(60))), 15.2, 1e-9)
 	at := value(t, "offset_at", lines, calc.Str("sheer_half"), calc.Listed(calc.Inches(24), calc.Inches(60)))
-	within(t, "over a list of places", inches(at.Items()[1]), 15.2, 1e-9)
-	within(t, "past an empty cell", inches(value(t, "offset_at", lines, calc.Str("chine_half"), calc.Inches(24), calc.Str("straight"))), 5, 1e-9)
+	printed(t, "over a list of places", inches(at.Items()[1]), 15.2, 1e-9)
+	printed(t, "past an empty cell", inches(value(t, "offset_at", lines, calc.Str("chine_half"), calc.Inches(24), calc.Str("straight"))), 5, 1e-9)
 
 	noStations := calc.Fields(calc.Field{Name: "sheer_half", Value: row})
 	for _, c := range []struct {
