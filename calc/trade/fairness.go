@@ -116,7 +116,7 @@ func paired(c *Call, i, j int) (names []string, xs, ys []float64, err error) {
 		if labels != nil {
 			names[k] = calc.Words(labels[k])
 		} else {
-			names[k] = "the station at " + In(xs[k])
+			names[k] = "x = " + In(xs[k])
 		}
 	}
 	return names, xs, ys, nil

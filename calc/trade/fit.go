@@ -54,7 +54,7 @@ func batten(points [][]float64) (*curve.Spline, error) {
 }
 
 func tooFew(got, want int) error {
-	return calc.Errorf(calc.CodeShape, "a line through %d points is not drawn: give at least %d", got, want)
+	return calc.Errorf(calc.CodeShape, "%d given: a line needs at least %d points", got, want)
 }
 
 // curveError puts the refusals of package curve into the words of the shop, for
@@ -85,11 +85,19 @@ func curveErrorOf(err error, positions calc.Dimension) error {
 
 // unequalLists is the refusal of stations and values that do not pair up.
 func unequalLists(stations, values int) error {
-	e := calc.Errorf(calc.CodeShape, "%d positions but %d values", stations, values)
+	e := calc.Errorf(calc.CodeShape, "%s but %s", several(stations, "position"), several(values, "value"))
 	if values < stations {
 		return e.WithHint("the position counted %d has none", values+1)
 	}
 	return e.WithHint("the value counted %d has no position", stations+1)
+}
+
+// several counts things in words: 1 value, 8 values.
+func several(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return trim(float64(n)) + " " + what + "s"
 }
 
 // inside refuses a place past the ends of a line over positions that are lengths.

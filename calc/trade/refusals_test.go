@@ -115,7 +115,7 @@ func TestRefusals(t *testing.T) {
 		{"stem_rabbet_offset(5/8 in, 7°)", calc.CodeDomain, "8°"},
 		// panels
 		{"triangle_point(12 in, 30 in, 45 in)", calc.CodeDomain, "check the tape"},
-		{"edge_points([0 in, 1 in], [0 in, 1 in], [0 in])", calc.CodeShape, "2 positions but 1 values"},
+		{"edge_points([0 in, 1 in], [0 in, 1 in], [0 in])", calc.CodeShape, "2 positions but 1 value"},
 		{"developed_strip(" + two + ", [[0 in, 6 in, 18 in]])", calc.CodeShape, "at each"},
 		{"developed_strip([[0 in, 0 in, 0 in], [0 in, 0 in, 0 in]], " + two + ")", calc.CodeDomain, "stands still"},
 		{"development_twist_check([[0 in, 0 in, 0 in]], [[0 in, 6 in, 18 in]])", calc.CodeShape, "at least 2"},
