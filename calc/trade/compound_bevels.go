@@ -73,6 +73,24 @@ func compoundBevels() []Function {
 			},
 		},
 		{
+			Name: "frame_bevel", Summary: "the bevel of a frame's edge square to the section, from the bevel taken in the level",
+			Params: []Param{
+				angle("level_bevel").degrees(-85, 85).says("of the waterline, from fore and aft"),
+				angle("flare").degrees(-85, 85).says("of the section there, from plumb"),
+			},
+			Result:  "angle from square to the frame's face, measured square to the section",
+			Formula: "atan(tan(level_bevel) · cos(flare))",
+			Limits:  "the frame stands square across the boat; the bevel closes with the flare",
+			Source:  "geometry",
+			Checks: []Check{
+				{Call: "frame_bevel(atan(1/4), atan(1/2))", Want: "12.6044°", Source: "atan(0.25 / √1.25)"},
+				{Call: "frame_bevel(24°, 0°)", Want: "24°", Source: "a plumb side: the level bevel itself"},
+			},
+			Eval: func(c *Call) (calc.Value, error) {
+				return calc.Angle(math.Atan(math.Tan(c.Number(0)) * math.Cos(c.Number(1)))), nil
+			},
+		},
+		{
 			Name: "plumb_expansion", Summary: "the true length up a raked face, from its plumb height",
 			Params:  []Param{length("height"), angle("rake").degrees(-75, 75)},
 			Result:  "length",
