@@ -57,7 +57,7 @@ func steaming() []Function {
 				if e := c.Number(1); e < 0.004-1e-12 || e > 0.01+1e-12 {
 					c.Warn("a strain of %s: dry wood bent cold breaks from about 0.4 to 1 %%; try a strip", calc.Style{}.Text(asPercent(e)))
 				}
-				return decimals(2 * c.Number(0) * c.Number(1)), nil
+				return calc.Length(2 * c.Number(0) * c.Number(1)), nil
 			},
 		},
 	}
