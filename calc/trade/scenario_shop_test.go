@@ -20,7 +20,7 @@ func TestShopFiguresOfTheBoats(t *testing.T) {
 		{"lumber_to_buy(91.428 bd ft, 35 %)", "bd ft", 140.658, 0.0005},
 		{"lumber_cost(91.428 bd ft, 7.25 USD/bd ft, 35 %)", "USD", 1019.77, 0.005},
 		{"lumber_to_buy(22.688 bd ft, 30 %)", "bd ft", 32.411, 0.0005},
-		{"lumber_cost(22.688 bd ft, 8.40 USD/bd ft, 30 %)", "USD", 272.25, 0.0061}, // 22.688 is rounded
+		{"lumber_cost(22.688 bd ft, 8.40 USD/bd ft, 30 %)", "USD", 272.25, 0.0061},                // 22.688 is rounded
 		{"lumber_cost(48.667 bd ft + 43.177 bd ft, 7.25 USD/bd ft, 35 %)", "USD", 1024.42, 0.011}, // each area is rounded to half a thousandth
 		// thinner planks: shorter screws and scarfs
 		{"screw_length_for(5/8 in, 2.4)", "in", 1.5, 1e-9},
