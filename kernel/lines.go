@@ -219,3 +219,13 @@ func (s *Session) answerOutcome(r *statement, v *view, o *Outcome) {
 		o.Moved = true
 	}
 }
+
+// RefOf names the line that gave a result its number.
+func (s *Session) RefOf(r *Result) LineRef {
+	if r == nil || r.Reading == nil {
+		return LineRef{}
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return LineRef{r.Reading.entry.Key, r.Reading.index}
+}

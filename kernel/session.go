@@ -236,6 +236,10 @@ func (u *update) takeEntry(e *entry, now Entry) {
 	}
 	old := e.stmts
 	a, b := e.Lines, now.Lines
+	if len(a) == len(b) && len(old) == len(b) && (len(b) == 0 || &a[0] == &b[0]) {
+		e.Entry = now // the very same lines
+		return
+	}
 	p := 0
 	for p < len(old) && p < len(b) && sameLine(&a[p], &b[p]) {
 		p++

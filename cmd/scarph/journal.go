@@ -1,0 +1,88 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"scarph/calc/lang"
+	"scarph/kernel"
+	"scarph/notebook"
+)
+
+// journalArg is the journal that a verb works on, as of a day.
+type journalArg struct {
+	Dir  string `arg:"" optional:"" default:"." help:"The journal: a folder, or one Markdown file."`
+	AsOf string `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day (year-month-day), or at entry number n."`
+}
+
+// open reads the journal and finds the entry as of which to show it.
+func (j *journalArg) open(s *streams) (*notebook.Notebook, int, error) {
+	return openAsOf(j.Dir, j.AsOf)
+}
+
+func openAsOf(dir, asOf string) (*notebook.Notebook, int, error) {
+	n, err := notebook.Open(dir)
+	if err != nil {
+		return nil, 0, err
+	}
+	if asOf == "" {
+		return n, kernel.Now, nil
+	}
+	if len(asOf) == 10 && lang.IsDate(asOf) {
+		at := n.Session.OrderOn(asOf)
+		if at < 0 {
+			return nil, 0, fmt.Errorf("the journal has no entry on or before %s", asOf)
+		}
+		return n, at, nil
+	}
+	var number int
+	if _, err := fmt.Sscanf(asOf, "%d", &number); err == nil && fmt.Sprint(number) == asOf && number >= 1 && number <= len(n.Entries()) {
+		return n, number - 1, nil
+	}
+	return nil, 0, fmt.Errorf("--as-of %s is no date; write --as-of 2027-02-21, or the number of an entry (1 to %d)", asOf, len(n.Entries()))
+}
+
+// printJSON writes a value as indented JSON.
+func (s *streams) printJSON(v any) error {
+	e := json.NewEncoder(s.out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+// table writes rows in columns for a terminal; the last column is not padded.
+func (s *streams) table(rows [][]string) {
+	var width []int
+	for _, r := range rows {
+		for i, c := range r {
+			if i == len(width) {
+				width = append(width, 0)
+			}
+			width[i] = max(width[i], runes(c))
+		}
+	}
+	for _, r := range rows {
+		var b strings.Builder
+		for i, c := range r {
+			b.WriteString(c)
+			if i < len(r)-1 {
+				b.WriteString(strings.Repeat(" ", width[i]-runes(c)+2))
+			}
+		}
+		fmt.Fprintln(s.out, strings.TrimRight(b.String(), " "))
+	}
+}
+
+func runes(s string) int { return len([]rune(s)) }
+
+// waits says what a value without a number waits for, or what is wrong with it.
+func waits(r *kernel.Result) string {
+	if r == nil {
+		return "—"
+	}
+	if r.Err != nil {
+		return "error: " + r.Err.Message
+	}
+	return "waits for " + strings.Join(r.Waits, ", ")
+}

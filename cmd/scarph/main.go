@@ -1,0 +1,115 @@
+// Command scarph keeps a boat's journal: Markdown files whose numbers stay live.
+//
+// Each verb has a file. Results go to stdout, everything said to people to stderr;
+// the exit status is 0 when all is well, 1 when the journal has errors or failing
+// checks, 2 when the command was wrong.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"scarph/calc"
+)
+
+// Version is set by the linker.
+var Version = "dev"
+
+// commands is the one table of verbs.
+type commands struct {
+	New        newCmd        `cmd:"" help:"Make a journal that already shows the way."`
+	Serve      serveCmd      `cmd:"" help:"Show a journal in the browser, live while you write."`
+	Publish    publishCmd    `cmd:"" help:"Write the journal as a web site in a folder."`
+	Check      checkCmd      `cmd:"" help:"List what is wrong, and whether the checks hold."`
+	Calc       calcCmd       `cmd:"" help:"Work out an expression; without one, ask for them."`
+	Dimensions dimensionsCmd `cmd:"" help:"List all named values."`
+	Cutlist    cutlistCmd    `cmd:"" help:"List the parts, what is made, and what is still to make."`
+	History    historyCmd    `cmd:"" help:"Tell how values came to be what they are."`
+	Ripple     rippleCmd     `cmd:"" help:"Tell what would move if a value were another."`
+	Functions  functionsCmd  `cmd:"" help:"List the functions of the trade, or tell about one."`
+
+	Version kong.VersionFlag `help:"Print the version."`
+}
+
+// streams are the program's input and outputs.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+	args     []string
+}
+
+// failure is an exit status with what was to be said already said.
+type failure int
+
+func (f failure) Error() string { return fmt.Sprintf("exit status %d", int(f)) }
+
+const (
+	statusProblems failure = 1
+	statusUsage    failure = 2
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// run is main with its surroundings given.
+func run(args []string, in io.Reader, out, errw io.Writer) int {
+	var c commands
+	exited := -1
+	parser, err := kong.New(&c, kong.Name("scarph"),
+		kong.Description("A boatbuilder's journal whose numbers stay live."),
+		kong.Vars{"version": "scarph " + Version},
+		kong.Writers(out, errw), kong.Exit(func(n int) { exited = n }), kong.UsageOnError(),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, NoExpandSubcommands: true}))
+	if err != nil {
+		fmt.Fprintln(errw, "scarph:", err)
+		return int(statusUsage)
+	}
+	s := &streams{in: in, out: out, err: errw, args: args}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	ctx, err := parser.Parse(args)
+	if exited >= 0 {
+		return exited
+	}
+	if err != nil {
+		fmt.Fprintf(errw, "scarph: %v\n", err)
+		if verb := unknownVerb(args, parser); verb != "" {
+			fmt.Fprintf(errw, "hint: did you mean %s?\n", verb)
+		} else {
+			fmt.Fprintln(errw, "hint: scarph --help lists the verbs, scarph VERB --help tells about one")
+		}
+		return int(statusUsage)
+	}
+	ctx.Bind(s)
+	if err := ctx.Run(s); err != nil {
+		var f failure
+		if errors.As(err, &f) {
+			return int(f)
+		}
+		fmt.Fprintf(errw, "scarph: %v\n", err)
+		return int(statusUsage)
+	}
+	return 0
+}
+
+// unknownVerb suggests a verb for a mistyped one.
+func unknownVerb(args []string, p *kong.Kong) string {
+	var names []string
+	for _, n := range p.Model.Children {
+		names = append(names, n.Name)
+	}
+	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
+		return ""
+	}
+	for _, n := range names {
+		if n == args[0] {
+			return ""
+		}
+	}
+	return calc.Nearest(args[0], names)
+}

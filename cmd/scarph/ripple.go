@@ -1,0 +1,191 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"scarph/calc"
+	"scarph/kernel"
+	"scarph/notebook"
+)
+
+type rippleCmd struct {
+	Dir    string   `arg:"" help:"The journal."`
+	Change []string `arg:"" name:"change" help:"What to try: NAME=VALUE, once or more."`
+	JSON   bool     `name:"json" help:"Print one JSON object."`
+}
+
+type movedShape struct {
+	Name string `json:"name"`
+	From any    `json:"from"`
+	To   any    `json:"to"`
+	By   any    `json:"by"`
+}
+
+type madeShape struct {
+	Part     string `json:"part"`
+	Size     string `json:"size"`
+	WhenMade any    `json:"when_made"`
+	Now      any    `json:"now"`
+	OffBy    any    `json:"off_by"`
+	Words    string `json:"words"`
+	Off      bool   `json:"off"`
+	Date     string `json:"date"`
+}
+
+// Run prints what a change would move: values, checks, parts made, and what it
+// leaves alone.
+func (c *rippleCmd) Run(s *streams) error {
+	n, err := notebook.Open(c.Dir)
+	if err != nil {
+		return err
+	}
+	values := map[string]string{}
+	for _, ch := range c.Change {
+		name, value, ok := strings.Cut(ch, "=")
+		if !ok {
+			return fmt.Errorf("%s is no change; write NAME=VALUE, such as beam=\"4' 8\\\"\"", ch)
+		}
+		values[strings.TrimSpace(name)] = strings.TrimSpace(value)
+	}
+	r, cerr := n.Session.WhatIf(values)
+	if cerr != nil {
+		for name, text := range values {
+			if cerr.Code == calc.CodeUnknownName {
+				text = name
+			}
+			if c.JSON {
+				_ = s.printJSON(map[string]notebook.Fault{"error": notebook.FaultOf(cerr, text)})
+			} else {
+				s.caret(cerr, text)
+			}
+			break
+		}
+		return statusProblems
+	}
+	style := n.Session.Style()
+	if c.JSON {
+		return s.printJSON(rippleShape(r, style))
+	}
+	printRipple(s, r, style)
+	return nil
+}
+
+func rippleShape(r kernel.Ripple, style calc.Style) any {
+	out := struct {
+		Changed   []movedShape `json:"changed"`
+		Unchanged []string     `json:"unchanged"`
+		Made      []madeShape  `json:"made"`
+		Checks    []checkShape `json:"checks"`
+	}{[]movedShape{}, append([]string{}, r.Still...), []madeShape{}, []checkShape{}}
+	for _, m := range r.Moved {
+		z := movedShape{Name: m.Name, From: shapeOrFault(m.From, style), To: shapeOrFault(m.To, style)}
+		if m.By != nil {
+			z.By = notebook.ShapeOf(*m.By, style)
+		}
+		out.Changed = append(out.Changed, z)
+	}
+	for _, m := range r.Made {
+		for _, z := range m.Sizes {
+			if z.Words != "right" {
+				out.Made = append(out.Made, madeShape{Part: m.Thing, Size: z.Name, WhenMade: notebook.ShapeOf(z.Made, style), Now: notebook.ShapeOf(z.Now, style), OffBy: notebook.ShapeOf(z.By, style), Words: z.Words, Off: z.Off, Date: m.Entry.Date})
+			}
+		}
+	}
+	for _, k := range r.Checks {
+		out.Checks = append(out.Checks, checkShape{k.Place.File, k.Place.Line, k.Text, k.Holds})
+	}
+	return out
+}
+
+func shapeOrFault(r *kernel.Result, style calc.Style) any {
+	switch {
+	case r == nil:
+		return nil
+	case r.OK():
+		return notebook.ShapeOf(r.Value, style)
+	}
+	return map[string]string{"error": waits(r)}
+}
+
+func printRipple(s *streams, r kernel.Ripple, style calc.Style) {
+	text := func(x *kernel.Result) string {
+		if x == nil || !x.OK() {
+			return waits(x)
+		}
+		return style.Text(x.Value)
+	}
+	var rows [][]string
+	for _, m := range r.Moved {
+		by := ""
+		if m.By != nil {
+			by = signed(*m.By, style)
+		}
+		rows = append(rows, []string{m.Name, text(m.From), "→", text(m.To), by})
+	}
+	if len(rows) == 0 {
+		fmt.Fprintln(s.out, "Nothing moves.")
+	}
+	s.table(rows)
+	for _, m := range r.Made {
+		if m.Off {
+			fmt.Fprintln(s.out, "rework:", madeLine(m, style))
+		}
+	}
+	for _, k := range r.Checks {
+		word := "does not hold"
+		if k.Holds {
+			word = "holds"
+		}
+		fmt.Fprintf(s.out, "check %s: %s\n", strings.TrimSpace(strings.TrimPrefix(k.Text, "check")), word)
+	}
+	if len(r.Still) > 0 {
+		fmt.Fprintln(s.out, "not moved:", strings.Join(r.Still, ", "))
+	}
+}
+
+// signed writes a difference with its sign and enough digits to see it.
+func signed(by calc.Value, style calc.Style) string {
+	t := style.Text(by)
+	if by.D == calc.DimLength && style.System != calc.Metric {
+		t = style.Text(by.Shown(calc.InUnit("in")))
+	}
+	if by.V > 0 {
+		return "+" + t
+	}
+	return t
+}
+
+// madeLine says how a thing made stands: what is off, since when, or how it was settled.
+func madeLine(m kernel.Made, style calc.Style) string {
+	when := m.Entry.Date
+	if when == "" {
+		when = m.Entry.Title
+	}
+	line := fmt.Sprintf("%s, made %s", m.Thing, when)
+	if m.Count > 0 {
+		line = fmt.Sprintf("%s × %s, made %s", style.Text(calc.Number(m.Count)), m.Thing, when)
+	}
+	var off []string
+	for _, z := range m.Sizes {
+		if z.Off || z.Words != "right" && !m.Off {
+			off = append(off, fmt.Sprintf("%s %s (made %s, now %s)", z.Name, z.Words, style.Text(z.Made), style.Text(z.Now)))
+		}
+	}
+	switch {
+	case m.Err != nil:
+		line += ": " + m.Err.Message
+	case len(off) == 0:
+		line += ": still right"
+	default:
+		line += ": " + strings.Join(off, "; ")
+	}
+	if m.Since != nil && m.Off {
+		line += ", since " + m.Since.Entry.Date
+	}
+	if len(m.Settled) > 0 {
+		x := m.Settled[len(m.Settled)-1]
+		line += "; " + x.How + " " + x.Entry.Date
+	}
+	return line
+}

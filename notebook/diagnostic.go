@@ -1,0 +1,136 @@
+package notebook
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"scarph/calc"
+	"scarph/kernel"
+)
+
+// Diagnostic is an error placed on a page.
+type Diagnostic struct {
+	File    string
+	Line    int // from 1; 0 for the file as a whole
+	Column  int // from 1, in runes
+	Width   int // runes
+	Code    calc.Code
+	Message string
+	Hint    string
+	Source  string // the line, for the caret
+	Related []Related
+	Span    calc.Span // bytes of the file
+}
+
+// Related is a second place that a diagnostic speaks of.
+type Related struct {
+	File         string
+	Line, Column int
+	Text         string
+}
+
+// String writes the diagnostic as a terminal shows it: the place, the words, the
+// line with a caret under it, and the hint.
+func (d Diagnostic) String() string {
+	var b strings.Builder
+	place := d.File
+	if d.Line > 0 {
+		place = fmt.Sprintf("%s:%d:%d", d.File, d.Line, d.Column)
+	}
+	fmt.Fprintf(&b, "%s: error[%s]: %s\n", place, d.Code, d.Message)
+	if d.Source != "" {
+		fmt.Fprintf(&b, "%5d | %s\n      | %s\n", d.Line, d.Source, Caret(d.Source, d.Column, d.Width))
+	}
+	for _, r := range d.Related {
+		fmt.Fprintf(&b, "%s:%d:%d: note: %s\n", r.File, r.Line, r.Column, r.Text)
+	}
+	if d.Hint != "" {
+		fmt.Fprintf(&b, "hint: %s\n", d.Hint)
+	}
+	return b.String()
+}
+
+// Caret draws the mark under columns [column, column+width) of a line; tabs are
+// kept, so that it stands right whatever their size.
+func Caret(line string, column, width int) string {
+	var b strings.Builder
+	n := 1
+	for _, r := range line {
+		if n == column {
+			break
+		}
+		if r == '\t' {
+			b.WriteByte('\t')
+		} else {
+			b.WriteByte(' ')
+		}
+		n++
+	}
+	if rest := utf8.RuneCountInString(line) - column + 1; width > rest && rest > 0 {
+		width = rest
+	}
+	b.WriteByte('^')
+	for i := 1; i < width; i++ {
+		b.WriteByte('~')
+	}
+	return b.String()
+}
+
+// diagnose places an error of a line in its file.
+func (f *File) diagnose(span calc.Span, code calc.Code, message, hint string) Diagnostic {
+	at := f.place(span.Start)
+	d := Diagnostic{File: f.Path, Line: at.Line, Column: at.Column, Code: code, Message: message, Hint: hint, Span: span}
+	start, end := f.lineAround(span.Start)
+	stop := min(span.End, end)
+	if stop > span.Start {
+		d.Width = utf8.RuneCount(f.Src[span.Start:stop])
+	}
+	d.Width = max(d.Width, 1)
+	d.Source = strings.ToValidUTF8(string(f.Src[start:end]), "�")
+	return d
+}
+
+// place turns a byte offset into a line and a column in runes.
+func (f *File) place(offset int) kernel.Place {
+	line := f.lineOf(offset)
+	start := f.starts[line]
+	return kernel.Place{File: f.Path, Line: line + 1, Column: 1 + utf8.RuneCount(f.Src[start:min(offset, len(f.Src))])}
+}
+
+// lineOf is the line, from 0, on which an offset lies.
+func (f *File) lineOf(offset int) int {
+	lo, hi := 0, len(f.starts)
+	for hi-lo > 1 {
+		mid := (lo + hi) / 2
+		if f.starts[mid] <= offset {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+// lineAround is the line around an offset, without its end.
+func (f *File) lineAround(offset int) (start, end int) {
+	line := f.lineOf(offset)
+	start, end = f.starts[line], len(f.Src)
+	if line+1 < len(f.starts) {
+		end = f.starts[line+1]
+	}
+	for end > start && (f.Src[end-1] == '\n' || f.Src[end-1] == '\r') {
+		end--
+	}
+	return start, end
+}
+
+func lineStarts(src []byte) []int {
+	starts := []int{0}
+	for i, c := range src {
+		if c == '\n' {
+			starts = append(starts, i+1)
+		}
+	}
+	return starts
+}

@@ -1,0 +1,277 @@
+package notebook
+
+import (
+	"path"
+	"sort"
+	"strings"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+	"scarph/kernel"
+	"scarph/notebook/markdown"
+)
+
+// Entry is one dated piece of the journal: a file, or a dated section of one.
+type Entry struct {
+	Key      string // the file's path, with #n for later sections
+	Slug     string // for addresses: the path without its ending, or the date
+	Title    string
+	Date     string
+	Summary  string
+	Subjects []string
+	Draft    bool
+	Private  bool
+	Front    bool // the title page
+	File     *File
+	Section  *markdown.Section
+
+	lines  []kernel.Line
+	spans  []calc.Span   // of each line, in the file
+	blocks []map[int]int // of each calc block: line in the block → line of the entry
+	slots  map[int]int   // slot → line
+	cells  []map[[2]int]int
+	tables []kernel.Table
+}
+
+// Span is where a line of the entry stands in its file.
+func (e *Entry) Span(line int) calc.Span { return e.spans[line] }
+
+// Lines counts the statements, slots and cells of the entry.
+func (e *Entry) Lines() int { return len(e.lines) }
+
+// entriesOf makes the entries of a file.
+func (f *File) entriesOf(front bool) ([]*Entry, []Diagnostic) {
+	var head entryFront
+	var probs []Diagnostic
+	if !front {
+		probs = f.readFront(&head)
+		probs = append(probs, f.checkDate(head.Date)...)
+	}
+	for _, p := range f.Doc.Problems {
+		probs = append(probs, f.diagnose(p.Span, p.Code, p.Message, p.Hint))
+	}
+	base := strings.TrimSuffix(path.Base(f.Path), path.Ext(f.Path))
+	date := head.Date
+	if date == "" && lang.IsDate(base) {
+		date = base[:10]
+	}
+	var list []*Entry
+	for i, s := range f.Doc.Sections {
+		e := &Entry{Key: f.Path, Title: s.Title, Date: s.Date, Draft: head.Draft, Private: head.Private, Subjects: head.Subjects, Summary: head.Summary, File: f, Section: s, Front: front && i == 0 && s.Date == ""}
+		e.Slug = strings.TrimSuffix(f.Path, path.Ext(f.Path))
+		if i > 0 || s.Date != "" {
+			e.Key += "#" + s.Date
+			if i > 0 {
+				e.Slug += "-" + s.Date
+			}
+			for _, o := range list {
+				if o.Key == e.Key {
+					e.Key += "'"
+					e.Slug += "b"
+				}
+			}
+		}
+		if e.Date == "" {
+			e.Date = date
+		}
+		if head.Title != "" && s.Date == "" {
+			e.Title = head.Title
+		}
+		if e.Title == "" {
+			e.Title = strings.Trim(strings.TrimPrefix(base, date), "- _")
+			e.Title = strings.ReplaceAll(e.Title, "-", " ")
+		}
+		if e.Title == "" {
+			e.Title = e.Date
+		}
+		probs = append(probs, e.read()...)
+		list = append(list, e)
+	}
+	return list, probs
+}
+
+// piece is a line of the entry before it has its number.
+type piece struct {
+	at   calc.Span
+	line kernel.Line
+	set  func(index int)
+}
+
+// read gathers the statements, slots and cells of the entry in the order in which
+// they stand in the file.
+func (e *Entry) read() []Diagnostic {
+	f := e.File
+	var pieces []piece
+	e.slots = map[int]int{}
+	for bi, b := range e.Section.Blocks {
+		at := map[int]int{}
+		e.blocks = append(e.blocks, at)
+		private := e.Private || hasWord(b.Info, "private")
+		for li, l := range b.Lines {
+			p := f.parsed["\n"+l.Text]
+			if p.stmt == nil && p.err == nil {
+				continue // an empty line, or a note alone
+			}
+			k := f.line(l.Text, l.Span, p)
+			k.Private = private
+			pieces = append(pieces, piece{l.Span, k, func(i int) { at[li] = i }})
+		}
+		_ = bi
+	}
+	inCell := map[int]bool{}
+	var probs []Diagnostic
+	for _, t := range e.Section.Tables {
+		cells, more := e.readTable(t, inCell)
+		pieces = append(pieces, cells...)
+		probs = append(probs, more...)
+	}
+	for si, s := range e.Section.Slots {
+		if inCell[s.Index] {
+			continue
+		}
+		k := f.line(s.Text, s.Span, f.parsed["{"+s.Text])
+		k.Slot, k.Private = true, e.Private
+		pieces = append(pieces, piece{s.Span, k, func(i int) { e.slots[si] = i }})
+	}
+	sort.SliceStable(pieces, func(i, j int) bool { return pieces[i].at.Start < pieces[j].at.Start })
+	for i, p := range pieces {
+		e.lines = append(e.lines, p.line)
+		e.spans = append(e.spans, p.at)
+		p.set(i)
+	}
+	return probs
+}
+
+func hasWord(s, word string) bool {
+	for _, w := range strings.Fields(s) {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}
+
+// readTable makes a reading of each cell of a data table.
+func (e *Entry) readTable(t *markdown.Table, inCell map[int]bool) ([]piece, []Diagnostic) {
+	f := e.File
+	kind, _ := lang.KindOf(t.Kind)
+	decl := kernel.Table{Name: t.Name, Place: f.place(t.NameSpan.Start)}
+	at := map[[2]int]int{}
+	e.cells = append(e.cells, at)
+	if err := lang.ValidName(t.Name, t.NameSpan); err != nil {
+		return nil, []Diagnostic{f.diagnose(t.NameSpan, err.Code, err.Message, err.Hint)}
+	}
+	for _, c := range t.Columns {
+		if c.Name != "" {
+			decl.Columns = append(decl.Columns, c.Name)
+		}
+	}
+	var list []piece
+	for ri, r := range t.Rows {
+		if r.Name == "" {
+			continue
+		}
+		decl.Rows = append(decl.Rows, r.Name)
+		for ci, c := range t.Columns {
+			if c.Name == "" || ci >= len(t.Cells[ri]) {
+				continue
+			}
+			cell := t.Cells[ri][ci]
+			name := t.Name + "." + r.Name + "." + c.Name
+			k := f.line(cell.Text, cell.Span, f.readCell(kind, name, &cell, t.BareUnit(ri, ci)))
+			k.Cell, k.Private = true, e.Private
+			k.Empty = isEmptyCell(cell.Text)
+			if cell.Slot != nil {
+				inCell[cell.Slot.Index] = true
+			}
+			list = append(list, piece{cell.Span, k, func(i int) { at[[2]int{ri, ci}] = i }})
+		}
+	}
+	e.tables = append(e.tables, decl)
+	return list, nil
+}
+
+func isEmptyCell(s string) bool {
+	switch strings.TrimSpace(s) {
+	case "", "-", "–", "—":
+		return true
+	}
+	return false
+}
+
+// readCell reads the text of a cell: a slot, an offset, a literal with the unit of
+// its row or column, or a text between quotes.
+func (f *File) readCell(kind lang.Kind, name string, c *markdown.Cell, unit string) parsed {
+	text := c.Text
+	if isEmptyCell(text) {
+		return parsed{stmt: lang.ReadingOf(kind, name, "", nil)}
+	}
+	if c.Slot != nil {
+		p := f.parsed["{"+c.Slot.Text]
+		if p.err != nil {
+			e := *p.err
+			e.Span = e.Span.Shift(c.Slot.Span.Start - c.Span.Start)
+			return parsed{err: &e}
+		}
+		s := *p.stmt
+		s.Kind, s.Name = kind, name
+		return parsed{stmt: &s}
+	}
+	lit, err := cellLiteral(text, unit)
+	if err != nil {
+		if q := strings.Trim(text, "\"“”"); len(q) < len(text) && strings.HasPrefix(text, "\"") {
+			return parsed{stmt: lang.ReadingOf(kind, name, text, lang.Constant(text, calc.Literal{Value: calc.Str(q)}))}
+		}
+		return parsed{err: err}
+	}
+	return parsed{stmt: lang.ReadingOf(kind, name, text, lang.Constant(text, lit))}
+}
+
+func cellLiteral(text, unit string) (calc.Literal, *calc.Error) {
+	body, plus := text, ""
+	for _, mark := range [...]string{"±", "+/-"} {
+		if i := strings.Index(text, mark); i > 0 {
+			body, plus = text[:i], text[i+len(mark):]
+		}
+	}
+	if calc.LooksLikeOffset(body) {
+		v, err := calc.ParseOffset(body)
+		if err != nil {
+			return calc.Literal{}, err
+		}
+		lit := calc.Literal{Value: v, System: calc.FeetInches}
+		if plus != "" {
+			p, err := calc.ParseLiteral(plus)
+			if err != nil || p.Value.D != calc.DimLength {
+				return lit, calc.Errorf(calc.CodePlusMinus, "the ± of an offset is a length").At(calc.Span{Start: 0, End: len(text)}).WithHint(`write %s ± 1/16"`, strings.TrimSpace(body))
+			}
+			lit.Plus = p.Value.V
+		}
+		return lit, nil
+	}
+	lit, err := calc.ParseLiteral(text)
+	if err != nil {
+		if err.Code == calc.CodeNumber && err.Hint == "" {
+			err.WithHint(`a cell holds a number, an offset such as 1-10-5, a slot {beam}, or a text between quotes`)
+		}
+		return lit, err
+	}
+	if unit == "" || !lit.Value.D.IsNumber() || strings.ContainsAny(text, "%:") {
+		return lit, nil
+	}
+	one, err := calc.ParseLiteral("1 " + unit)
+	if err != nil {
+		return lit, calc.Errorf(calc.CodeUnknownUnit, "%s is no unit, in the label of this cell", unit).At(calc.Span{Start: 0, End: len(text)})
+	}
+	if one.Value.D == calc.DimTemperature {
+		two, _ := calc.ParseLiteral("2 " + unit)
+		step := two.Value.V - one.Value.V
+		lit.Value = calc.Of(one.Value.V+(lit.Value.V-1)*step, one.Value.D)
+		lit.Plus *= step
+		return lit, nil
+	}
+	lit.Value = calc.Of(lit.Value.V*one.Value.V, one.Value.D)
+	lit.Plus *= one.Value.V
+	lit.System = one.System
+	return lit, nil
+}

@@ -1,0 +1,260 @@
+package notebook
+
+import (
+	"bytes"
+	"strings"
+
+	"scarph/calc"
+	"scarph/kernel"
+)
+
+// RenderList returns the HTML of one of the journal's lists: dimensions, cutlist,
+// rework, checks, ledger, history.
+func (n *Notebook) RenderList(name string, p Page) string {
+	var w bytes.Buffer
+	r := &renderer{n: n, p: p, style: n.Session.Style()}
+	if r.p.Hide == nil {
+		r.p.Hide = func(string) bool { return false }
+	}
+	switch name {
+	case "dimensions":
+		r.dimensions(&w)
+	case "cutlist":
+		r.cutlist(&w)
+	case "rework":
+		r.rework(&w)
+	case "checks":
+		r.checks(&w)
+	case "ledger":
+		r.ledger(&w)
+	case "history":
+		r.history(&w)
+	}
+	return w.String()
+}
+
+// table writes a table with a head; nil rows give the words for none.
+func writeTable(w *bytes.Buffer, head []string, rows [][]string, none string) {
+	if len(rows) == 0 {
+		w.WriteString(`<p class="none">`)
+		esc(w, none)
+		w.WriteString(`</p>`)
+		return
+	}
+	w.WriteString(`<div class="wide" tabindex="0" role="group" aria-label="table"><table><thead><tr>`)
+	for _, h := range head {
+		w.WriteString(`<th scope="col">`)
+		esc(w, h)
+		w.WriteString(`</th>`)
+	}
+	w.WriteString(`</tr></thead><tbody>`)
+	for _, row := range rows {
+		w.WriteString(`<tr>`)
+		for i, c := range row {
+			if i == 0 {
+				w.WriteString(`<th scope="row">` + c + `</th>`)
+			} else {
+				w.WriteString(`<td>` + c + `</td>`)
+			}
+		}
+		w.WriteString(`</tr>`)
+	}
+	w.WriteString(`</tbody></table></div>`)
+}
+
+func text(s string) string {
+	var b bytes.Buffer
+	esc(&b, s)
+	return b.String()
+}
+
+// resultText is a result as text, escaped.
+func (r *renderer) resultText(x *kernel.Result) string {
+	switch {
+	case x == nil:
+		return "—"
+	case x.OK():
+		return text(r.style.Text(x.Value))
+	case x.Err != nil:
+		return `<span class="wrong">` + text(x.Err.Message) + `</span>`
+	}
+	return `<span class="waits">waits for ` + text(strings.Join(x.Waits, ", ")) + `</span>`
+}
+
+// named is a value of a list, with the mark of its kind.
+func (r *renderer) named(name, kind string, x *kernel.Result) string {
+	if x == nil || !x.OK() || x.Value.Kind() == calc.Picture {
+		return r.resultText(x)
+	}
+	var b bytes.Buffer
+	o := &kernel.Outcome{Name: name, Kind: kind, Result: x}
+	if x.Reading != nil {
+		o.Ref = r.n.Session.RefOf(x)
+	}
+	t := r.style.Text(x.Value)
+	if len(x.Value.Items()) > 0 {
+		t = countText(x.Value)
+	}
+	r.valueText(&b, o, t, false)
+	return b.String()
+}
+
+func (r *renderer) dimensions(w *bytes.Buffer) {
+	var rows [][]string
+	for _, d := range r.n.Session.Dimensions(r.p.AsOf) {
+		if d.Cell || r.p.Public && d.Private {
+			continue
+		}
+		also := ""
+		if d.Result.OK() {
+			also = text(r.style.Echo(d.Result.Value))
+		}
+		if d.Sum != nil && d.Sum.OK() {
+			also += ` <span class="how">the sum gives ` + text(r.style.Text(d.Sum.Value)) + `</span>`
+		}
+		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, text(d.Kind), text(when(d.Entry)), text(d.Note)})
+	}
+	writeTable(w, []string{"value", "is", "also", "kind", "since", "note"}, rows, "No value has been named yet.")
+}
+
+func (r *renderer) cutlist(w *bytes.Buffer) {
+	l := r.n.Cutlist(r.p.AsOf)
+	all := l.Rows(r.style)
+	var rows [][]string
+	for i, row := range all[1:] {
+		if r.p.Public && l.Parts[i].Private {
+			continue
+		}
+		esc := make([]string, len(row))
+		for k, c := range row {
+			esc[k] = text(c)
+		}
+		esc[0] = text(calc.Words(row[0]))
+		rows = append(rows, esc)
+	}
+	writeTable(w, all[0], rows, "No part has been listed yet.")
+	for _, b := range l.Buy {
+		w.WriteString(`<p>`)
+		esc(w, b.Wood+": "+r.style.Text(b.Net.Shown(BoardFeet(r.style)))+" net")
+		if b.Weight.V > 0 {
+			esc(w, ", about "+r.style.Text(b.Weight))
+		}
+		esc(w, "; to buy "+r.style.Text(b.Buy.Shown(BoardFeet(r.style)))+" ("+b.Convention+").")
+		w.WriteString(`</p>`)
+	}
+}
+
+func (r *renderer) rework(w *bytes.Buffer) {
+	var rows [][]string
+	for _, m := range r.n.Session.MadeList(r.p.AsOf) {
+		if r.p.Public && m.Private {
+			continue
+		}
+		for _, z := range m.Sizes {
+			if z.Words == "right" && len(m.Settled) == 0 {
+				continue
+			}
+			state := "still to settle"
+			if !m.Off {
+				state = "right"
+				if len(m.Settled) > 0 {
+					s := m.Settled[len(m.Settled)-1]
+					state = s.How + ", " + when(s.Entry)
+				} else if z.Words != "right" {
+					state = "within what it may be"
+				}
+			}
+			rows = append(rows, []string{text(calc.Words(m.Thing)), text(when(m.Entry)), text(calc.Words(z.Name)), text(r.style.Text(z.Made)), text(r.style.Text(z.Now)), text(z.Words), text(state)})
+		}
+	}
+	writeTable(w, []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows, "Nothing that was made is off.")
+}
+
+func (r *renderer) checks(w *bytes.Buffer) {
+	var rows [][]string
+	for _, k := range r.n.Session.Checks(r.p.AsOf) {
+		if r.p.Public && k.Private {
+			continue
+		}
+		sign, word := "✗ ", "does not hold"
+		if k.Holds {
+			sign, word = "✓ ", "holds"
+		}
+		if k.Result.Cautions != 0 {
+			sign = ""
+		}
+		answer := text(sign + word)
+		if !k.Result.OK() {
+			answer = r.resultText(k.Result)
+		}
+		sides := ""
+		if k.Left != nil && k.Left.OK() && k.Right.OK() {
+			sides = r.style.Text(k.Left.Value) + " " + signWord(k.Sign) + " " + r.style.Text(k.Right.Value)
+		}
+		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), text(when(k.Entry)), text(k.Note)})
+	}
+	writeTable(w, []string{"check", "answer", "both sides", "since", "note"}, rows, "No check has been written yet.")
+}
+
+func (r *renderer) ledger(w *bytes.Buffer) {
+	l := r.n.Session.Ledger(r.p.AsOf)
+	for _, part := range []struct {
+		title, hide string
+		money       bool
+		totals      []kernel.Total
+	}{{"Hours", "hours", false, l.Hours}, {"Money", "money", true, l.Money}} {
+		if r.p.Hide(part.hide) {
+			continue
+		}
+		w.WriteString(`<h2>` + part.title + `</h2>`)
+		var sums, rows [][]string
+		for _, t := range part.totals {
+			name := t.Subject
+			if name == "" {
+				name = "altogether"
+			}
+			sums = append(sums, []string{text(name), text(r.style.Text(t.Amount))})
+		}
+		for _, p := range l.Postings {
+			if p.Money == part.money && !(r.p.Public && p.Private) {
+				rows = append(rows, []string{text(when(p.Entry)), text(p.Subject), text(r.style.Text(p.Amount)), text(r.style.Text(p.Running)), text(p.Note)})
+			}
+		}
+		writeTable(w, []string{"subject", "sum"}, sums, "Nothing has been entered yet.")
+		if len(rows) > 0 {
+			writeTable(w, []string{"day", "subject", "amount", "running", "note"}, rows, "")
+		}
+	}
+}
+
+func (r *renderer) history(w *bytes.Buffer) {
+	for _, h := range r.n.Session.Histories(r.p.AsOf) {
+		w.WriteString(`<h2 id="history-`)
+		esc(w, h.Name)
+		w.WriteString(`">`)
+		esc(w, calc.Words(h.Name))
+		w.WriteString(`</h2>`)
+		writeTable(w, readingHead, r.readings(h), "")
+	}
+	if len(r.n.Session.Histories(r.p.AsOf)) == 0 {
+		w.WriteString(`<p class="none">No value has had a second reading yet.</p>`)
+	}
+}
+
+var readingHead = []string{"day", "kind", "reading", "until", "note"}
+
+// readings are the rows of a value's history.
+func (r *renderer) readings(h kernel.History) [][]string {
+	var rows [][]string
+	for _, x := range h.Readings {
+		until := ""
+		if x.Until != nil {
+			until = when(*x.Until)
+		}
+		if x.Counts {
+			until = "counts now"
+		}
+		rows = append(rows, []string{text(when(x.Entry)), text(x.Kind), r.named(h.Name, x.Kind, x.Result), text(until), text(x.Note)})
+	}
+	return rows
+}

@@ -1,0 +1,417 @@
+package notebook
+
+import (
+	"bytes"
+	"html"
+	"strings"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+	"scarph/kernel"
+	"scarph/notebook/markdown"
+)
+
+// Block writes a calc block as working: a ruled row for each statement, what it is on
+// the left and what it came to on the right, in both families.
+func (r *renderer) Block(w *bytes.Buffer, b *markdown.Block) {
+	var rows bytes.Buffer
+	cautions := uint8(0)
+	for i := range b.Lines {
+		line, ok := r.e.blocks[b.Index][i]
+		if !ok {
+			if note, ok := strings.CutPrefix(strings.TrimSpace(b.Lines[i].Text), "#"); ok && !(r.p.Public && (r.e.Private || hasWord(b.Info, "private"))) {
+				rows.WriteString(`<p class="aside">`)
+				esc(&rows, strings.TrimSpace(note))
+				rows.WriteString("</p>\n")
+			}
+			continue
+		}
+		o := r.outcome(line)
+		if o == nil || r.hidden(o) {
+			continue
+		}
+		r.row(&rows, o)
+		if o.Result.OK() {
+			cautions |= o.Result.Cautions
+		}
+	}
+	if rows.Len() == 0 {
+		return
+	}
+	w.WriteString(`<div class="working">` + "\n")
+	w.Write(rows.Bytes())
+	for _, c := range lang.CautionsOf(cautions) {
+		w.WriteString(`<p class="caution"><b>Caution.</b> `)
+		esc(w, c.Text())
+		w.WriteString("</p>\n")
+	}
+	w.WriteString("</div>\n")
+}
+
+func (r *renderer) hidden(o *kernel.Outcome) bool {
+	if r.p.Public && o.Line.Private {
+		return true
+	}
+	if o.Line.Stmt == nil {
+		return false
+	}
+	switch o.Line.Stmt.Kind {
+	case lang.Work:
+		return r.p.Hide("hours")
+	case lang.Spend:
+		return r.p.Hide("money")
+	case lang.Check:
+		return r.p.Hide("checks")
+	}
+	return false
+}
+
+// row writes one statement.
+func (r *renderer) row(w *bytes.Buffer, o *kernel.Outcome) {
+	w.WriteString(`<div class="row`)
+	if !o.Result.OK() {
+		w.WriteString(" bad")
+	}
+	if o.Displaced != nil {
+		w.WriteString(" displaced")
+	}
+	w.WriteByte('"')
+	if o.Name != "" && o.Displaced == nil && !o.Line.Cell {
+		w.WriteString(` id="`)
+		esc(w, r.p.IDPrefix+"value-"+o.Name)
+		w.WriteByte('"')
+	}
+	w.WriteString(`>`)
+	if !o.Result.OK() {
+		r.badRow(w, o)
+		w.WriteString("</div>\n")
+		return
+	}
+	w.WriteString(`<span class="what">`)
+	r.what(w, o)
+	w.WriteString(`</span>`)
+	r.is(w, o)
+	r.remarks(w, o)
+	w.WriteString("</div>\n")
+}
+
+// badRow writes a statement that failed: the line as written with a caret under
+// the place, the words and the hint; or what it waits for.
+func (r *renderer) badRow(w *bytes.Buffer, o *kernel.Outcome) {
+	err := o.Result.Err
+	if err == nil {
+		w.WriteString(`<span class="what"><code>`)
+		esc(w, strings.TrimSpace(o.Line.Text))
+		w.WriteString(`</code></span><span class="is">`)
+		r.fault(w, o)
+		w.WriteString(`</span>`)
+		return
+	}
+	w.WriteString(`<div class="wrong" role="note"`)
+	r.at(w, o)
+	w.WriteString(`><pre>`)
+	text := o.Line.Text
+	esc(w, text)
+	span := err.Span
+	if span.Start >= 0 && span.Start <= len(text) {
+		end := min(max(span.End, span.Start+1), len(text))
+		width := 1
+		if end > span.Start {
+			width = len([]rune(text[span.Start:end]))
+		}
+		w.WriteString("\n" + `<span class="caret">`)
+		esc(w, Caret(text, len([]rune(text[:span.Start]))+1, width))
+		w.WriteString(`</span>`)
+	}
+	w.WriteString(`</pre><p><b>`)
+	esc(w, err.Message)
+	w.WriteString(`.</b>`)
+	if err.Hint != "" {
+		w.WriteByte(' ')
+		esc(w, err.Hint)
+	}
+	w.WriteString(`</p></div>`)
+}
+
+// what writes the left side of a row: the name in words, the kind, how it is
+// worked out, the note.
+func (r *renderer) what(w *bytes.Buffer, o *kernel.Outcome) {
+	st := o.Line.Stmt
+	switch st.Kind {
+	case lang.Answer:
+		esc(w, st.Expr.Text)
+	case lang.Check:
+		w.WriteString(`<span class="kind">check</span> `)
+		esc(w, st.Expr.Text)
+	case lang.Work, lang.Spend:
+		esc(w, st.Name)
+		w.WriteString(` <span class="kind">` + st.Kind.Word() + `</span>`)
+	case lang.PartLine:
+		esc(w, calc.Words(st.Name))
+		w.WriteString(` <span class="kind">part`)
+		if st.Wood != "" {
+			esc(w, ", "+st.Wood)
+		}
+		w.WriteString(`</span>`)
+	case lang.Stock:
+		esc(w, "boards of "+st.Wood)
+		w.WriteString(` <span class="kind">at hand</span>`)
+	case lang.MadeLine:
+		esc(w, calc.Words(st.Name))
+		w.WriteString(` <span class="kind">made</span>`)
+	case lang.Settle:
+		esc(w, calc.Words(st.Name))
+		w.WriteString(` <span class="kind">` + html.EscapeString(st.How) + `</span>`)
+	default:
+		esc(w, calc.Words(st.Name))
+		w.WriteString(` <span class="kind">` + html.EscapeString(o.Kind) + `</span>`)
+	}
+	if text, filled := r.n.Session.LineFormula(o.Ref, r.p.AsOf); text != "" && st.Kind.IsReading() {
+		w.WriteString(`<span class="how" title="`)
+		esc(w, text)
+		w.WriteString(`">`)
+		esc(w, filled)
+		w.WriteString(`</span>`)
+	}
+	if st.Note != "" {
+		w.WriteString(`<span class="how note">`)
+		esc(w, st.Note)
+		w.WriteString(`</span>`)
+	}
+}
+
+// is writes the right side of a row: the value, and the same in the other family.
+func (r *renderer) is(w *bytes.Buffer, o *kernel.Outcome) {
+	st := o.Line.Stmt
+	v := o.Result.Value
+	switch {
+	case st.Kind == lang.Check:
+		r.checkSide(w, o)
+	case st.Kind == lang.PartLine || st.Kind == lang.Stock:
+		w.WriteString(`<span class="is">`)
+		esc(w, partText(v, r.style))
+		w.WriteString(`</span>`)
+	case st.Kind == lang.MadeLine:
+		r.madeSide(w, o)
+	case st.Kind == lang.Settle:
+		w.WriteString(`<span class="is">`)
+		for i, it := range v.Items() {
+			if i > 0 {
+				w.WriteString(", ")
+			}
+			esc(w, r.style.Text(it))
+		}
+		w.WriteString(`</span>`)
+	case v.Kind() == calc.Picture:
+		w.WriteString(`<span class="is wide">`)
+		r.drawing(w, v)
+		w.WriteString(`</span>`)
+	case v.Kind() == calc.List || v.Kind() == calc.Record:
+		r.many(w, o)
+	default:
+		w.WriteString(`<span class="is">`)
+		r.value(w, o, false)
+		if e := r.style.Echo(v); e != "" {
+			w.WriteString(`<span class="also"`)
+			r.bothAlso(w, v)
+			w.WriteString(`>`)
+			esc(w, e)
+			w.WriteString(`</span>`)
+		}
+		w.WriteString(`</span>`)
+	}
+}
+
+func (r *renderer) bothAlso(w *bytes.Buffer, v calc.Value) {
+	if !r.p.Live && v.D != calc.DimAngle {
+		w.WriteString(` data-other="`)
+		esc(w, r.style.Text(v))
+		w.WriteByte('"')
+	}
+}
+
+// many writes the elements of a list or the fields of a record as a small ruled
+// table under the row.
+func (r *renderer) many(w *bytes.Buffer, o *kernel.Outcome) {
+	v := o.Result.Value
+	items, labels := v.Items(), v.Labels()
+	w.WriteString(`<span class="is count">`)
+	r.valueText(w, o, countText(v), false)
+	w.WriteString(`</span><ol class="many">`)
+	const most = 60
+	for i, it := range items {
+		if i == most {
+			w.WriteString(`<li class="rest">and `)
+			esc(w, r.style.Text(calc.Number(float64(len(items)-most))))
+			w.WriteString(` more</li>`)
+			break
+		}
+		w.WriteString(`<li>`)
+		if labels != nil {
+			w.WriteString(`<span class="label">`)
+			esc(w, calc.Words(labels[i]))
+			w.WriteString(`</span> `)
+		}
+		w.WriteString(`<span class="n"`)
+		r.both(w, it, "")
+		w.WriteString(`>`)
+		if it.Kind() == calc.Picture {
+			r.drawing(w, it)
+		} else {
+			esc(w, r.style.Text(it))
+		}
+		w.WriteString(`</span></li>`)
+	}
+	w.WriteString(`</ol>`)
+}
+
+func countText(v calc.Value) string {
+	n := len(v.Items())
+	word := "values"
+	if v.Kind() == calc.Record {
+		word = "results"
+	}
+	return calc.Style{}.Text(calc.Number(float64(n))) + " " + word
+}
+
+// partText writes a part as the cut list says it: 2 of 3/4" × 7" × 4' 5/8".
+func partText(v calc.Value, style calc.Style) string {
+	var sizes, further []string
+	count := ""
+	for i, it := range v.Items() {
+		switch name := v.Labels()[i]; name {
+		case "count":
+			count = style.Text(it)
+		case "within":
+			further = append(further, "within "+style.Text(it))
+		case "thickness", "width", "length":
+			sizes = append(sizes, style.Text(it))
+		default:
+			further = append(further, calc.Words(name)+" "+style.Text(it))
+		}
+	}
+	text := count + " of " + strings.Join(sizes, " × ")
+	if len(further) > 0 {
+		text += "; " + strings.Join(further, ", ")
+	}
+	return text
+}
+
+// checkSide writes whether a check holds, by sign and word, with both sides. A
+// result that carries a caution gets no tick.
+func (r *renderer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
+	holds := o.Result.Value.True()
+	sign, word := "✗", "does not hold"
+	class := "fails"
+	if holds {
+		sign, word, class = "✓", "holds", "holds"
+	}
+	if o.Result.Cautions != 0 {
+		sign = ""
+	}
+	w.WriteString(`<span class="is check ` + class + `">`)
+	if sign != "" {
+		w.WriteString(`<span class="sign" aria-hidden="true">` + sign + `</span> `)
+	}
+	w.WriteString(word)
+	if c := o.Check; c != nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
+		w.WriteString(`<span class="also">`)
+		esc(w, r.style.Text(c.Left.Value)+" "+signWord(c.Sign)+" "+r.style.Text(c.Right.Value))
+		w.WriteString(`</span>`)
+	}
+	w.WriteString(`</span>`)
+}
+
+func signWord(s string) string {
+	switch s {
+	case "<=":
+		return "≤"
+	case ">=":
+		return "≥"
+	case "!=":
+		return "≠"
+	case "==":
+		return "="
+	}
+	return s
+}
+
+// madeSide writes how many were made, to which sizes, and how they stand now.
+func (r *renderer) madeSide(w *bytes.Buffer, o *kernel.Outcome) {
+	w.WriteString(`<span class="is">`)
+	if n, ok := o.Result.Value.Member("count"); ok {
+		esc(w, r.style.Text(n))
+	}
+	w.WriteString(`</span>`)
+	for _, m := range o.Made {
+		r.madeState(w, m)
+	}
+}
+
+// madeState writes the judgement of a thing made: right, or off by how much.
+func (r *renderer) madeState(w *bytes.Buffer, m kernel.Made) {
+	if m.Off && !r.p.Hide("rework") {
+		w.WriteString(`<p class="rework"><b>Rework.</b> `)
+		esc(w, offWords(m))
+		if m.Since != nil {
+			esc(w, ", since "+when(m.Since.Entry))
+		}
+		w.WriteString(`.</p>`)
+		return
+	}
+	if len(m.Settled) > 0 {
+		s := m.Settled[len(m.Settled)-1]
+		w.WriteString(`<p class="settled">`)
+		esc(w, strings.ToUpper(s.How[:1])+s.How[1:]+" on "+when(s.Entry))
+		if s.Note != "" {
+			esc(w, ": "+s.Note)
+		}
+		w.WriteString(`.</p>`)
+	}
+}
+
+// offWords says what is off: "length 0.249 in short, heel 2.99° under".
+func offWords(m kernel.Made) string {
+	var parts []string
+	for _, z := range m.Sizes {
+		if z.Off {
+			name := calc.Words(z.Name)
+			if z.Name == m.Thing {
+				parts = append(parts, z.Words)
+			} else {
+				parts = append(parts, name+" "+z.Words)
+			}
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// remarks writes what is to be said about a row: what displaced it, what it was
+// before, warnings.
+func (r *renderer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
+	if d := o.Displaced; d != nil && d.Result.OK() {
+		w.WriteString(`<p class="remark">`)
+		esc(w, "until "+when(d.Entry)+": then "+d.Kind+" "+r.style.Text(d.Result.Value))
+		if o.Off != nil {
+			esc(w, "; the sum was off by "+r.style.Text(calc.Of(abs(o.Off.V), o.Off.D)))
+		}
+		w.WriteString(`</p>`)
+	}
+	if b := o.Before; b != nil && b.Result.OK() && o.Displaced == nil && o.Line.Stmt.Kind.IsReading() {
+		w.WriteString(`<p class="remark">was `)
+		esc(w, r.style.Text(b.Result.Value)+", "+b.Kind+" "+when(b.Entry))
+		w.WriteString(`</p>`)
+	}
+	for _, t := range append(append([]string(nil), o.Line.Stmt.Remarks...), o.Result.Warnings...) {
+		w.WriteString(`<p class="remark warn">`)
+		esc(w, t)
+		w.WriteString(`</p>`)
+	}
+}
+
+func abs(v float64) float64 {
+	if v < 0 {
+		return -v
+	}
+	return v
+}

@@ -1,0 +1,37 @@
+package live
+
+import (
+	"sync"
+
+	"scarph/kernel"
+)
+
+// ripples keeps the latest ripples, so that a page can show the sheet of the one
+// it was told of.
+type ripples struct {
+	mu   sync.Mutex
+	last int
+	list map[int]kernel.Ripple
+}
+
+// keptRipples is how many are kept.
+const keptRipples = 20
+
+func (r *ripples) keep(x kernel.Ripple) int {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.list == nil {
+		r.list = map[int]kernel.Ripple{}
+	}
+	r.last++
+	r.list[r.last] = x
+	delete(r.list, r.last-keptRipples)
+	return r.last
+}
+
+func (r *ripples) get(n int) (kernel.Ripple, bool) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	x, ok := r.list[n]
+	return x, ok
+}

@@ -1,0 +1,143 @@
+// Package live is the workshop page: a server on this machine that shows a journal,
+// follows its files, and pushes what moved to every open page.
+package live
+
+import (
+	"context"
+	"fmt"
+	"net"
+	"net/http"
+	"strings"
+	"time"
+
+	"scarph/calc"
+	"scarph/kernel"
+	"scarph/notebook"
+	"scarph/notebook/assets"
+)
+
+// Server shows one journal.
+type Server struct {
+	book    *notebook.Notebook
+	hub     *hub
+	address net.IP // what it listens on, when that is no loopback address
+	port    string
+	ripples ripples
+}
+
+// New returns a server for a journal; it serves after Serve.
+func New(book *notebook.Notebook) *Server { return &Server{book: book, hub: newHub()} }
+
+// Serve answers on the listener until ctx ends, and follows the files meanwhile.
+func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	if a, ok := l.Addr().(*net.TCPAddr); ok {
+		s.port = fmt.Sprint(a.Port)
+		if !a.IP.IsLoopback() {
+			s.address = a.IP
+		}
+	}
+	srv := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 32 << 10}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	failed := make(chan error, 2)
+	go func() { failed <- s.watch(ctx) }()
+	go func() { failed <- srv.Serve(l) }()
+	var err error
+	select {
+	case <-ctx.Done():
+	case err = <-failed:
+	}
+	close(s.hub.done)
+	stop, done := context.WithTimeout(context.Background(), 3*time.Second)
+	defer done()
+	if e := srv.Shutdown(stop); err == nil && e != nil {
+		err = srv.Close()
+	}
+	return err
+}
+
+// Handler is the server as an http.Handler, with its guard.
+func (s *Server) Handler() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", s.index)
+	mux.HandleFunc("GET /entry/{slug...}", s.entry)
+	mux.HandleFunc("GET /list/{name}", s.list)
+	mux.HandleFunc("GET /events", s.events)
+	mux.HandleFunc("GET /files/{path...}", s.file)
+	mux.Handle("GET /assets/", http.StripPrefix("/assets/", cacheless(http.FileServerFS(assets.Files))))
+	return s.guard(mux)
+}
+
+func cacheless(h http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Cache-Control", "no-cache")
+		h.ServeHTTP(w, r)
+	})
+}
+
+// Refresh reads again what changed on disk and tells the open pages.
+func (s *Server) Refresh(ctx context.Context) {
+	c, err := s.book.Refresh(ctx)
+	if err != nil || len(c.Files) == 0 {
+		return
+	}
+	s.tell(c)
+}
+
+// tell sends the event of a change to the open pages.
+func (s *Server) tell(c notebook.Change) {
+	e := Event{Structure: c.Structure, Words: words(c.Ripple, s.book.Session.Style())}
+	seen := map[string]bool{}
+	add := func(key string) {
+		if !seen[key] {
+			seen[key] = true
+			e.Entries = append(e.Entries, key)
+		}
+	}
+	for _, l := range c.Ripple.Lines {
+		add(l.Entry)
+	}
+	for _, x := range s.book.Entries() {
+		for _, f := range c.Files {
+			if x.File.Path == f {
+				add(x.Key)
+			}
+		}
+	}
+	for _, m := range c.Ripple.Made {
+		add(m.Ref.Entry)
+	}
+	e.Sheet = s.ripples.keep(c.Ripple)
+	s.hub.send(e)
+}
+
+// words says in a sentence what a ripple moved.
+func words(r kernel.Ripple, style calc.Style) string {
+	var parts []string
+	for _, m := range r.Moved {
+		if m.From == nil || m.To == nil || !m.From.OK() || !m.To.OK() || !m.To.Value.IsQuantity() || strings.Count(m.Name, ".") > 1 {
+			continue
+		}
+		if len(parts) == 3 {
+			break
+		}
+		parts = append(parts, calc.Words(m.Name)+" "+style.Text(m.From.Value)+" → "+style.Text(m.To.Value))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	text := strings.Join(parts, "; ")
+	if n := len(r.Moved) - len(parts); n > 0 {
+		text += fmt.Sprintf("; %d more moved", n)
+	}
+	off := 0
+	for _, m := range r.Made {
+		if m.Off {
+			off++
+		}
+	}
+	if off > 0 {
+		text += fmt.Sprintf("; %d made before the change is now off", off)
+	}
+	return text
+}

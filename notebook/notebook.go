@@ -1,0 +1,389 @@
+package notebook
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+	"strings"
+	"sync"
+
+	"scarph/calc"
+	"scarph/kernel"
+)
+
+// Limits of a journal.
+const (
+	MaxFiles = 20_000
+	MaxFile  = 8 << 20 // bytes
+)
+
+// TitlePage is the file whose front matter carries the settings.
+const TitlePage = "journal.md"
+
+// Notebook is an open journal: its files as they lie on disk, and the session over
+// them. It may be used by several goroutines.
+type Notebook struct {
+	Session *kernel.Session
+	// Path is the folder, or the one file.
+	Path string
+	// Single is set for a journal in one file.
+	Single bool
+
+	mu       sync.RWMutex
+	settings Settings
+	files    map[string]*File
+	entries  []*Entry
+	byKey    map[string]*Entry
+	problems []Diagnostic // of files and settings
+	overlay  map[string][]byte
+	today    func() string
+}
+
+// Open reads a journal: a folder with journal.md and entries, or one file.
+func Open(path string) (*Notebook, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("there is no journal at %s; make one with: scarph new %s", path, path)
+		}
+		return nil, err
+	}
+	n := &Notebook{Path: path, Single: !info.IsDir(), files: map[string]*File{}, overlay: map[string][]byte{}, Session: kernel.New(calc.Style{})}
+	if n.Single && filepath.Ext(path) != ".md" {
+		return nil, fmt.Errorf("%s is no Markdown file: a journal is a folder or a file that ends in .md", path)
+	}
+	if _, err := n.Refresh(context.Background()); err != nil {
+		return nil, err
+	}
+	return n, nil
+}
+
+// Root is the folder that all paths of the journal are below.
+func (n *Notebook) Root() string {
+	if n.Single {
+		return filepath.Dir(n.Path)
+	}
+	return n.Path
+}
+
+// Settings are the journal's settings.
+func (n *Notebook) Settings() Settings {
+	n.mu.RLock()
+	defer n.mu.RUnlock()
+	return n.settings
+}
+
+// Title is the journal's title, for a page's head.
+func (n *Notebook) Title() string {
+	s := n.Settings()
+	switch {
+	case s.Title != "":
+		return s.Title
+	case s.Boat != "":
+		return s.Boat
+	}
+	for _, e := range n.Entries() {
+		if e.Front && e.Title != "" {
+			return e.Title
+		}
+	}
+	return strings.TrimSuffix(filepath.Base(n.Path), ".md")
+}
+
+// Entries lists the entries in the journal's order.
+func (n *Notebook) Entries() []*Entry {
+	n.mu.RLock()
+	defer n.mu.RUnlock()
+	return n.entries
+}
+
+// Entry finds an entry by its key.
+func (n *Notebook) Entry(key string) (*Entry, bool) {
+	n.mu.RLock()
+	defer n.mu.RUnlock()
+	e, ok := n.byKey[key]
+	return e, ok
+}
+
+// File finds a file by its path below the journal.
+func (n *Notebook) File(path string) (*File, bool) {
+	n.mu.RLock()
+	defer n.mu.RUnlock()
+	f, ok := n.files[path]
+	return f, ok
+}
+
+// Change is what a refresh did.
+type Change struct {
+	Ripple kernel.Ripple
+	// Files lists the paths that were read again, came or went.
+	Files []string
+	// Structure is set when entries came, went or changed places, or a setting changed.
+	Structure bool
+}
+
+// Refresh reads again what has changed on disk since the last time, and works out
+// what hangs on it.
+func (n *Notebook) Refresh(ctx context.Context) (Change, error) {
+	paths, err := n.list()
+	if err != nil {
+		return Change{}, err
+	}
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return n.refresh(ctx, paths)
+}
+
+// SetOverlay gives a file an unsaved text that counts in place of what lies on
+// disk; nil takes it away.
+func (n *Notebook) SetOverlay(ctx context.Context, path string, text []byte) (Change, error) {
+	paths, err := n.list()
+	if err != nil {
+		return Change{}, err
+	}
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	if text == nil {
+		delete(n.overlay, path)
+	} else {
+		n.overlay[path] = text
+	}
+	return n.refresh(ctx, paths)
+}
+
+// list finds the Markdown files of the journal, sorted by path.
+func (n *Notebook) list() ([]string, error) {
+	if n.Single {
+		return []string{filepath.Base(n.Path)}, nil
+	}
+	var paths []string
+	err := filepath.WalkDir(n.Path, func(p string, d fs.DirEntry, err error) error {
+		if err != nil {
+			if p == n.Path {
+				return err
+			}
+			return nil // a folder that went away or may not be read: the rest goes on
+		}
+		name := d.Name()
+		if p != n.Path && (strings.HasPrefix(name, "_") || strings.HasPrefix(name, ".")) {
+			if d.IsDir() {
+				return filepath.SkipDir
+			}
+			return nil
+		}
+		if d.IsDir() || !strings.EqualFold(filepath.Ext(name), ".md") {
+			return nil
+		}
+		rel, err := filepath.Rel(n.Path, p)
+		if err != nil {
+			return err
+		}
+		if paths = append(paths, filepath.ToSlash(rel)); len(paths) > MaxFiles {
+			return fmt.Errorf("the journal has more than %d files", MaxFiles)
+		}
+		return nil
+	})
+	sort.Strings(paths)
+	return paths, err
+}
+
+func (n *Notebook) refresh(ctx context.Context, paths []string) (Change, error) {
+	var c Change
+	seen := map[string]bool{}
+	var probs []Diagnostic
+	for p := range n.overlay {
+		if !seen[p] && !inList(paths, p) {
+			paths = append(paths, p)
+		}
+	}
+	for _, p := range paths {
+		seen[p] = true
+		src, err := n.read(p)
+		if err != nil {
+			if errors.Is(err, fs.ErrNotExist) {
+				seen[p] = false
+				continue
+			}
+			probs = append(probs, Diagnostic{File: p, Code: calc.CodeFile, Message: err.Error()})
+			src = nil
+		}
+		before := n.files[p]
+		if before != nil && string(before.Src) == string(src) {
+			continue
+		}
+		n.files[p] = newFile(p, src, before)
+		c.Files = append(c.Files, p)
+	}
+	for p := range n.files {
+		if !seen[p] {
+			delete(n.files, p)
+			c.Files = append(c.Files, p)
+		}
+	}
+	if len(c.Files) == 0 && n.entries != nil {
+		return c, nil
+	}
+	c.Structure = n.gather(probs)
+	entries := make([]kernel.Entry, len(n.entries))
+	for i, e := range n.entries {
+		entries[i] = kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
+	}
+	n.Session.SetStyle(n.settings.Style())
+	c.Ripple = n.Session.Update(ctx, entries)
+	return c, nil
+}
+
+func (n *Notebook) read(path string) ([]byte, error) {
+	if text, ok := n.overlay[path]; ok {
+		return text, nil
+	}
+	full := filepath.Join(n.Root(), filepath.FromSlash(path))
+	info, err := os.Stat(full)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is no plain file", path)
+	}
+	if info.Size() > MaxFile {
+		return nil, fmt.Errorf("the file is %d MB long; the limit is %d MB", info.Size()>>20, MaxFile>>20)
+	}
+	if err := n.inside(full); err != nil {
+		return nil, err
+	}
+	return os.ReadFile(full)
+}
+
+// inside refuses a path whose links lead out of the journal.
+func (n *Notebook) inside(full string) error {
+	root, err := filepath.EvalSymlinks(n.Root())
+	if err != nil {
+		return err
+	}
+	real, err := filepath.EvalSymlinks(full)
+	if err != nil {
+		return err
+	}
+	if rel, err := filepath.Rel(root, real); err != nil || rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
+		return fmt.Errorf("%s leads out of the journal", filepath.Base(full))
+	}
+	return nil
+}
+
+// gather makes the entries of all files and puts them in order; it reports whether
+// entries or settings are not what they were.
+func (n *Notebook) gather(probs []Diagnostic) bool {
+	was, settings := n.entries, n.settings
+	n.settings = Settings{}
+	paths := make([]string, 0, len(n.files))
+	for p := range n.files {
+		paths = append(paths, p)
+	}
+	sort.Strings(paths)
+	var list []*Entry
+	for _, p := range paths {
+		f := n.files[p]
+		front := n.Single || p == TitlePage
+		if f.entries == nil {
+			f.readEntries(front)
+		}
+		if front {
+			n.settings = f.settings
+		}
+		probs = append(probs, f.problems...)
+		list = append(list, f.entries...)
+	}
+	sort.SliceStable(list, func(i, j int) bool { return list[i].before(list[j]) })
+	n.entries, n.problems = list, probs
+	n.byKey = make(map[string]*Entry, len(list))
+	for _, e := range list {
+		n.byKey[e.Key] = e
+	}
+	return !sameOrder(was, list) || !sameSettings(settings, n.settings)
+}
+
+// before orders entries by date, then path, then position; the title page, which
+// needs no date, comes first.
+func (e *Entry) before(o *Entry) bool {
+	if e.Front != o.Front {
+		return e.Front
+	}
+	if e.Date != o.Date {
+		return e.Date < o.Date
+	}
+	if e.File.Path != o.File.Path {
+		return e.File.Path < o.File.Path
+	}
+	return e.Section.Span.Start < o.Section.Span.Start
+}
+
+func sameOrder(a, b []*Entry) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i].Key != b[i].Key || a[i].Title != b[i].Title || a[i].Date != b[i].Date || a[i].Draft != b[i].Draft {
+			return false
+		}
+	}
+	return true
+}
+
+func sameSettings(a, b Settings) bool {
+	return fmt.Sprint(a) == fmt.Sprint(b)
+}
+
+// Problems lists all that is wrong with the journal, in its order: files, settings,
+// tables and statements. What only waits for another fault is not listed.
+func (n *Notebook) Problems(asOf int) []Diagnostic {
+	n.mu.RLock()
+	defer n.mu.RUnlock()
+	list := append([]Diagnostic(nil), n.problems...)
+	for _, e := range n.entries {
+		for i, o := range n.Session.Outcomes(e.Key, asOf) {
+			if d, ok := e.problem(i, o); ok {
+				list = append(list, d)
+			}
+		}
+	}
+	order := map[string]int{}
+	for i, e := range n.entries {
+		if _, ok := order[e.File.Path]; !ok {
+			order[e.File.Path] = i
+		}
+	}
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := list[i], list[j]
+		if a.File != b.File {
+			return order[a.File] < order[b.File]
+		}
+		return a.Line < b.Line || a.Line == b.Line && a.Column < b.Column
+	})
+	return list
+}
+
+// problem is the diagnostic of a line whose result is an error of its own.
+func (e *Entry) problem(line int, o kernel.Outcome) (Diagnostic, bool) {
+	err := o.Result.Err
+	if err == nil || line >= len(e.spans) {
+		return Diagnostic{}, false
+	}
+	at := e.spans[line]
+	span := err.Span.Shift(at.Start)
+	if span.End > at.End {
+		span.End = at.End
+	}
+	if span.Start >= span.End {
+		span = calc.Span{Start: max(at.Start, min(span.Start, at.End-1)), End: at.End}
+	}
+	d := e.File.diagnose(span, err.Code, err.Message, err.Hint)
+	if o.First != nil {
+		p := o.First.Place
+		d.Related = append(d.Related, Related{File: p.File, Line: p.Line, Column: p.Column, Text: o.Name + " is first named here"})
+	}
+	return d, true
+}

@@ -1,0 +1,185 @@
+package notebook
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+	"scarph/kernel"
+)
+
+// Notes lists what is no error but wants a look: a number typed in the text that is an
+// old value of something, and a rounded size that is multiplied.
+func (n *Notebook) Notes(asOf int) []Diagnostic {
+	old := n.oldValues(asOf)
+	var list []Diagnostic
+	for _, e := range n.Entries() {
+		list = append(list, e.typedNumbers(old, n.Session.Style())...)
+		for i, o := range n.Session.Outcomes(e.Key, asOf) {
+			if text := n.roundedStep(o); text != "" && i < len(e.spans) {
+				list = append(list, e.File.diagnose(e.spans[i], "rounded-step", text, ""))
+			}
+		}
+	}
+	return list
+}
+
+// oldValue is a value that a later reading displaced.
+type oldValue struct {
+	name  string
+	v     calc.Value
+	until string
+}
+
+func (n *Notebook) oldValues(asOf int) []oldValue {
+	var list []oldValue
+	for _, h := range n.Session.Histories(asOf) {
+		for _, r := range h.Readings {
+			if r.Until == nil || !r.Result.OK() || !r.Result.Value.IsQuantity() || r.Cell {
+				continue
+			}
+			if h.Result.OK() && calc.Same(h.Result.Value.Plain(), r.Result.Value.Plain()) {
+				continue
+			}
+			list = append(list, oldValue{h.Name, r.Result.Value, when(*r.Until)})
+		}
+	}
+	return list
+}
+
+// typedNumbers finds literals in the running text of an entry that equal an old value.
+func (e *Entry) typedNumbers(old []oldValue, style calc.Style) []Diagnostic {
+	if len(old) == 0 {
+		return nil
+	}
+	var list []Diagnostic
+	for _, s := range e.prose() {
+		text := string(e.File.Src[s.Start:s.End])
+		for i := 0; i < len(text); {
+			_, w := utf8.DecodeRuneInString(text[i:])
+			if !calc.BeginsLiteral(text[i:]) || !wordStart(text, i) {
+				i += w
+				continue
+			}
+			l, err := calc.ScanLiteral(text[i:])
+			if err != nil || l.Len == 0 {
+				for i < len(text) && (unicode.IsDigit(rune(text[i])) || strings.ContainsRune("-.,/", rune(text[i]))) {
+					i++
+				}
+				i++
+				continue
+			}
+			at := calc.Span{Start: s.Start + i, End: s.Start + i + l.Len}
+			for _, o := range old {
+				if equalTyped(l.Value, o.v, text[i:i+l.Len], text[i+l.Len:]) {
+					list = append(list, e.File.diagnose(at, "old-number", strings.TrimSpace(text[i:i+l.Len])+" was "+o.name+" until "+o.until, "a slot follows the value: {"+o.name+"}; {then("+o.name+")} keeps it as it was"))
+					break
+				}
+			}
+			i += l.Len
+		}
+	}
+	return list
+}
+
+func wordStart(text string, i int) bool {
+	if i == 0 {
+		return true
+	}
+	r, _ := utf8.DecodeLastRuneInString(text[:i])
+	return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' && r != '-' && r != '.' && r != '#'
+}
+
+// equalTyped compares a typed number with an old value. A number without a unit is
+// taken for inches or millimetres when it has two digits or more and is no day of a month.
+func equalTyped(typed, old calc.Value, text, rest string) bool {
+	near := func(a, b float64) bool { return a-b < 1e-9 && b-a < 1e-9 }
+	if typed.D == old.D {
+		return near(typed.V, old.V) && (!typed.D.IsNumber() || typed.V >= 10 && !isDay(rest))
+	}
+	if !typed.D.IsNumber() || old.D != calc.DimLength || typed.V < 10 || isDay(rest) || strings.HasSuffix(text, "%") {
+		return false
+	}
+	return near(typed.V*0.0254, old.V) || near(typed.V/1000, old.V)
+}
+
+func isDay(rest string) bool {
+	rest = strings.TrimLeft(rest, " ")
+	for _, m := range months {
+		if strings.HasPrefix(rest, m) || strings.HasPrefix(rest, m[:3]) {
+			return true
+		}
+	}
+	return strings.HasPrefix(rest, "-") || strings.HasPrefix(rest, ":")
+}
+
+// prose lists the stretches of an entry that are neither calc, table nor slot.
+func (e *Entry) prose() []calc.Span {
+	var holes []calc.Span
+	for _, b := range e.Section.Blocks {
+		holes = append(holes, b.Span)
+	}
+	for _, t := range e.Section.Tables {
+		holes = append(holes, t.Span)
+	}
+	for _, s := range e.Section.Slots {
+		holes = append(holes, calc.Span{Start: s.Span.Start - 1, End: s.Span.End + 1})
+	}
+	var out []calc.Span
+	at := e.Section.Span.Start
+	if f := e.File.Doc.FrontMatter; f.End > at {
+		at = f.End
+	}
+	for at < e.Section.Span.End {
+		next := calc.Span{Start: e.Section.Span.End, End: e.Section.Span.End}
+		for _, h := range holes {
+			if h.End > at && h.Start < next.Start {
+				next = h
+			}
+		}
+		if next.Start > at {
+			out = append(out, calc.Span{Start: at, End: next.Start})
+		}
+		at = max(next.End, at+1)
+		if next.Start == e.Section.Span.End {
+			break
+		}
+	}
+	return out
+}
+
+// roundings are the functions whose result stands on a mark.
+var roundings = []string{"nearest(", "round_up(", "round_down(", "round_to_fraction(", "round_up_to_fraction("}
+
+// roundedStep says that a line multiplies a size that was rounded, "" when it does not.
+func (n *Notebook) roundedStep(o kernel.Outcome) string {
+	st := o.Line.Stmt
+	if st == nil || st.Expr == nil || len(st.Expr.Needs) == 0 {
+		return ""
+	}
+	text := st.Expr.Text
+	for _, need := range st.Expr.Needs {
+		if need.Mode != lang.Now {
+			continue
+		}
+		at := need.Span.Shift(-st.Expr.Span.Start)
+		if at.Start < 0 || at.End > len(text) || !(multiplied(text, at) || strings.Contains(text, "mark_positions(")) {
+			continue
+		}
+		source, _ := n.Session.Formula(need.Path, kernel.Now)
+		for _, f := range roundings {
+			if strings.HasPrefix(source, f) {
+				return need.Path + " is rounded; stepped off again and again, what was rounded away gathers. Multiply the unrounded size and round the marks, all from one zero"
+			}
+		}
+	}
+	return ""
+}
+
+func multiplied(text string, at calc.Span) bool {
+	after := strings.TrimLeft(text[at.End:], " ")
+	before := strings.TrimRight(text[:at.Start], " ")
+	return strings.HasPrefix(after, "*") || strings.HasPrefix(after, "×") || strings.HasSuffix(before, "*") || strings.HasSuffix(before, "×")
+}
