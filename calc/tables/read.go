@@ -62,7 +62,7 @@ func quantity(value, unit string) calc.Value {
 		if err != nil {
 			panic("tables: " + value + " " + unit + ": " + err.Error())
 		}
-		return z
+		return z.Shown(&calc.Display{Unit: "per " + per, Factor: z.V / quantity(value, "").V, D: z.D, System: calc.FeetInches})
 	}
 	l, err := calc.ParseLiteral(strings.TrimSpace(value + " " + unit))
 	if err != nil {

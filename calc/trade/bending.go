@@ -20,7 +20,7 @@ func steaming() []Function {
 				if t < Inch/8-1e-9 || t > 2*Inch+1e-9 {
 					c.Warn("%s is outside 1/8 to 2 in, where the rule is used", In(t))
 				}
-				return calc.Of(t/Inch*3600, calc.DimTime), nil
+				return calc.Of(t/Inch*3600, calc.DimTime).Shown(calc.InUnit("min")), nil
 			},
 		},
 		{

@@ -81,7 +81,7 @@ func painting() []Function {
 	return []Function{
 		{
 			Name: "paint_needed", Summary: "the paint for so many coats, with what is lost in brush and tray",
-			Params: []Param{area("area").positive(), scalar("coverage", calc.DimCoverage).positive().says("from the maker's sheet: 11 m^2/L, 400 ft^2/gal"), count("coats").atLeast(1), percent("loss", 0, 100)},
+			Params: []Param{area("area").positive(), scalar("coverage", calc.DimCoverage).positive().called("a coverage").says("from the maker's sheet, 11 m^2/L or 400 ft^2/gal"), count("coats").atLeast(1), percent("loss", 0, 100)},
 			Result: "volume", Formula: "area · coats / coverage · (1 + loss)",
 			Limits: "coverage on smooth wood that does not drink; bare wood takes more in the first coat; the loss is added to the net",
 			Source: "the maker's sheet",

@@ -361,6 +361,9 @@ func (f *Function) checkQuantity(p *Param, x calc.Value) *calc.Error {
 		switch {
 		case x.D.IsNumber():
 			e.Code = calc.CodeBareNumber
+			if p.Called != "" {
+				return e.WithHint("%s what? %s: %s", calc.Style{}.Text(x), p.Name, p.Doc)
+			}
 			return e.WithHint("%s", calc.WhatUnit(x, p.Dim))
 		case p.Doc != "":
 			return e.WithHint("%s: %s", p.Name, p.Doc)

@@ -36,17 +36,20 @@ func rowed(name string, d calc.Dimension, table string, quantities []string, fin
 // saying is what has to be said when a row of a table is used: that it was
 // recalled and not read again, and the row's own remark.
 func saying(r tables.Row) string {
-	var parts []string
-	if r.How == "from memory" {
-		parts = append(parts, "from memory")
+	if about := cautious(r); about != "" {
+		return r.Item + ", " + r.Quantity + " " + calc.Style{}.Text(r.Value) + ": " + about
 	}
-	if r.Remark != "" {
-		parts = append(parts, r.Remark)
+	return ""
+}
+
+func cautious(r tables.Row) string {
+	switch {
+	case r.How != "from memory":
+		return r.Remark
+	case r.Remark == "":
+		return "from memory"
 	}
-	if parts == nil {
-		return ""
-	}
-	return r.Item + ", " + r.Quantity + " " + calc.Style{}.Text(r.Value) + ": " + strings.Join(parts, "; ")
+	return "from memory; " + r.Remark
 }
 
 // namesWith lists the items of a table that have one of the quantities.
@@ -99,19 +102,15 @@ func byGrain(name string, flat, quarter string) Param {
 	p := rowed(name, calc.DimNumber, "wood", []string{flat, quarter}, find)
 	remark := p.Remark
 	p.Remark = func(s string) string {
-		text := remark(s)
-		if _, _, said := grained(s); said {
-			return text
-		}
 		r, err := find(s)
-		if err != nil {
-			return ""
+		if _, _, said := grained(s); said || err != nil {
+			return remark(s)
 		}
-		taken := r.Item + " is taken as flat-sawn, " + calc.Style{}.Text(r.Value) + `; write "quarter-sawn ` + r.Item + `" for the other`
-		if text != "" {
-			return text + "; " + taken
+		taken := r.Item + " is taken as flat-sawn, " + calc.Style{}.Text(r.Value)
+		if about := cautious(r); about != "" {
+			taken += " (" + about + ")"
 		}
-		return taken
+		return taken + `; write "quarter-sawn ` + r.Item + `" for the other`
 	}
 	return p
 }

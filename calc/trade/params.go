@@ -74,4 +74,7 @@ func (p Param) notNegative() Param { return p.within(0, noLimit) }
 // optional lets the argument be left out, with a default (the zero Value for none).
 func (p Param) optional(def calc.Value) Param { p.Optional, p.Default = true, def; return p }
 
+// called names an argument whose dimension has no name: "a coverage".
+func (p Param) called(what string) Param { p.Called = what; return p }
+
 func (p Param) says(doc string) Param { p.Doc = doc; return p }

@@ -59,6 +59,8 @@ type Param struct {
 	Names func() []string
 	// Remark gives what has to be said when an Item was named, "" for nothing.
 	Remark func(name string) string
+	// Called says what the argument is where its dimension has no name of its own.
+	Called string
 	// Percent marks a share that people write with %: bounds are said that way.
 	Percent bool
 	// Optional parameters stand last and may be left out; Default is then used.
@@ -217,6 +219,9 @@ func (p *Param) What() string {
 	}
 	if p.AnyDim {
 		return "a quantity"
+	}
+	if p.Called != "" {
+		return p.Called
 	}
 	if p.Percent {
 		return "a percentage"
