@@ -155,6 +155,28 @@ func TestWoodsHaveWhatTheShopAsks(t *testing.T) {
 	}
 }
 
+// A figure cites the table of the Wood Handbook that prints figures of its kind.
+func TestWoodsCiteTheirTable(t *testing.T) {
+	kinds := map[string]string{
+		tables.RadialShrink: "Table 4-", tables.TangentShrink: "Table 4-", tables.VolumeShrink: "Table 4-",
+		tables.Radial: "Table 13-5", tables.Tangential: "Table 13-5",
+		tables.Gravity: "Table 5-", tables.BasicGravity: "Table 5-", "bending strength": "Table 5-", "stiffness": "Table 5-", "hardness": "Table 5-",
+	}
+	wood, err := tables.Find("wood")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range wood.Rows() {
+		want := kinds[r.Quantity]
+		if want == "" || !strings.Contains(r.Source, "Wood Handbook") || r.How == "derived" {
+			continue
+		}
+		if !strings.Contains(r.Source, want) {
+			t.Errorf("%s, %s cites %s", r.Item, r.Quantity, r.Source)
+		}
+	}
+}
+
 // The whole shelf goes into the browser build.
 func TestShelfIsSmall(t *testing.T) {
 	entries, err := os.ReadDir("data")
