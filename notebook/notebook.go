@@ -40,7 +40,9 @@ type Notebook struct {
 	byKey    map[string]*Entry
 	problems []Diagnostic // of files and settings
 	overlay  map[string][]byte
-	today    func() string
+
+	writing sync.Mutex // held while a file is written; guards undo
+	undo    []undoStep
 }
 
 // Open reads a journal: a folder with journal.md and entries, or one file.
