@@ -18,7 +18,7 @@ func (dashParser) Parse(_ ast.Node, block text.Reader, _ parser.Context) ast.Nod
 	line, _ := block.PeekLine()
 	sign := line[0]
 	n := 1
-	for n < len(line) && line[n] == sign {
+	for n < min(len(line), 4) && line[n] == sign {
 		n++
 	}
 	before := block.PrecendingCharacter()

@@ -12,7 +12,7 @@ import (
 
 // MaxBytes is the largest file that is read. A larger one gives a document
 // with one problem and nothing else.
-const MaxBytes = 16 << 20
+const MaxBytes = 4 << 20
 
 // Document is one Markdown file, read. It does not change after Parse and may
 // be rendered from several goroutines at once.
@@ -51,7 +51,7 @@ func Parse(src []byte) *Document {
 	d := &Document{Source: src}
 	if len(src) > MaxBytes {
 		d.Sections = []*Section{{Span: calc.Span{End: len(src)}}}
-		d.problem(calc.Span{}, calc.CodeLimit, "this file is larger than 16 MiB", "split it into entries")
+		d.problem(calc.Span{}, calc.CodeLimit, "this file is larger than 4 MiB", "split it into entries")
 		return d
 	}
 	d.base = d.readFrontMatter()

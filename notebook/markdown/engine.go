@@ -35,8 +35,8 @@ func newParser(parts ...[]parser.Option) markdownParser {
 	return markdownParser{parser.NewParser(options...)}
 }
 
-// commonMark is the standard dialect, with a bound on nesting and with links
-// that know their ends.
+// commonMark is the standard dialect, with bounds on what a text can cost and
+// with links that know their ends.
 func commonMark() []parser.Option {
 	return []parser.Option{
 		parser.WithBlockParsers(bounded(parser.DefaultBlockParsers())...),
@@ -45,9 +45,11 @@ func commonMark() []parser.Option {
 			util.Prioritized(linkParser{parser.NewLinkParser()}, 200),
 			util.Prioritized(parser.NewAutoLinkParser(), 300),
 			util.Prioritized(parser.NewRawHTMLParser(), 400),
-			util.Prioritized(parser.NewEmphasisParser(), 500),
+			util.Prioritized(markParser{parser.NewEmphasisParser()}, 500),
 		),
-		parser.WithParagraphTransformers(parser.DefaultParagraphTransformers()...),
+		parser.WithParagraphTransformers(
+			util.Prioritized(referenceParser{parser.LinkReferenceParagraphTransformer}, 100),
+		),
 	}
 }
 
@@ -73,7 +75,7 @@ func dialect() []parser.Option {
 		parser.WithInlineParsers(
 			util.Prioritized(extension.NewTaskCheckBoxParser(), 0),
 			util.Prioritized(extension.NewFootnoteParser(), 101),
-			util.Prioritized(extension.NewStrikethroughParser(), 500),
+			util.Prioritized(markParser{extension.NewStrikethroughParser()}, 500),
 		),
 	}
 }

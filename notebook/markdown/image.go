@@ -26,6 +26,9 @@ type captionPart struct {
 }
 
 func (c *collector) addImage(n *ast.Image, at place) {
+	if at.alt { // in the alt text of another one, which shows only its own alt
+		return
+	}
 	d := c.doc
 	end := c.ends[n]
 	image := &Image{

@@ -11,10 +11,15 @@ type linkEnds map[ast.Node]int
 
 var linkEndsKey = parser.NewContextKey()
 
-// linkParser is goldmark's, which also notes where a link or an image ends.
+// linkParser is goldmark's within the budget, which also notes where a link or
+// an image ends.
 type linkParser struct{ parser.InlineParser }
 
 func (p linkParser) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.Node {
+	b := budget(pc)
+	if b.brackets++; b.brackets > maxBrackets {
+		return nil
+	}
 	n := p.InlineParser.Parse(parent, block, pc)
 	if n == nil || n.Kind() != ast.KindLink && n.Kind() != ast.KindImage {
 		return n
@@ -25,7 +30,9 @@ func (p linkParser) Parse(parent ast.Node, block text.Reader, pc parser.Context)
 	return n
 }
 
-// CloseBlock turns brackets that came to nothing back into text.
+// CloseBlock turns brackets that came to nothing back into text and opens the
+// budget of the next block.
 func (p linkParser) CloseBlock(parent ast.Node, block text.Reader, pc parser.Context) {
+	*budget(pc) = inlineBudget{}
 	p.InlineParser.(parser.CloseBlocker).CloseBlock(parent, block, pc)
 }

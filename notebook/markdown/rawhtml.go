@@ -160,8 +160,13 @@ func (p piece) show() string {
 // none.
 func pairTags(pieces []piece) {
 	var open []int
+	block := 0
 	for i := range pieces {
-		switch p := &pieces[i]; p.kind {
+		p := &pieces[i]
+		p.block = block
+		switch p.kind {
+		case pieceBlock:
+			block++
 		case pieceOpen:
 			open = append(open, i)
 		case pieceClose:
@@ -220,15 +225,5 @@ func mayStand(pieces []piece, i int, around []piece, inline bool) bool {
 	case p.partner < 0: // never closed
 		return false
 	}
-	return kind == tagFlow || !holdsBlock(pieces[i:p.partner])
-}
-
-// holdsBlock reports whether another block begins among pieces.
-func holdsBlock(pieces []piece) bool {
-	for _, p := range pieces {
-		if p.kind == pieceBlock {
-			return true
-		}
-	}
-	return false
+	return kind == tagFlow || p.block == pieces[p.partner].block
 }

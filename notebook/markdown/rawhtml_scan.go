@@ -25,6 +25,7 @@ type piece struct {
 	html     string // a tag as it is shown when it is accepted
 	accepted bool
 	partner  int // the index of the other tag of a pair, -1 for none
+	block    int // how many blocks began up to here
 }
 
 // scanHTML cuts raw HTML into pieces. What is no well-formed tag is text.
@@ -32,6 +33,7 @@ func scanHTML(s string) []piece {
 	var pieces []piece
 	add := func(p piece) { p.partner = -1; pieces = append(pieces, p) }
 	text := 0
+	lastEnd := strings.LastIndex(s, "-->") // a comment that begins later has no end
 	for i := 0; i < len(s); {
 		if s[i] != '<' {
 			if n := strings.IndexByte(s[i:], '<'); n >= 0 {
@@ -41,7 +43,15 @@ func scanHTML(s string) []piece {
 			}
 			continue
 		}
-		p, n := scanTag(s[i:])
+		p, n := piece{}, 0
+		if strings.HasPrefix(s[i:], "<!--") {
+			if i+4 <= lastEnd {
+				p.kind = pieceComment
+				n = 7 + strings.Index(s[i+4:], "-->")
+			}
+		} else {
+			p, n = scanTag(s[i:])
+		}
 		if n == 0 {
 			i++
 			continue
@@ -60,15 +70,9 @@ func scanHTML(s string) []piece {
 	return pieces
 }
 
-// scanTag reads the tag or comment that s begins with and returns its length,
-// 0 when there is none.
+// scanTag reads the tag that s begins with and returns its length, 0 when
+// there is none.
 func scanTag(s string) (piece, int) {
-	if strings.HasPrefix(s, "<!--") {
-		if n := strings.Index(s[4:], "-->"); n >= 0 {
-			return piece{kind: pieceComment}, n + 7
-		}
-		return piece{}, 0
-	}
 	i, kind := 1, pieceOpen
 	if strings.HasPrefix(s, "</") {
 		i, kind = 2, pieceClose
