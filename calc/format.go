@@ -118,6 +118,9 @@ func (s Style) Text(x Value) string {
 		parts := make([]string, len(x.Items()))
 		for i, it := range x.Items() {
 			parts[i] = s.Text(it)
+			if it.Kind() == List {
+				parts[i] = "[" + parts[i] + "]"
+			}
 		}
 		return strings.Join(parts, ", ")
 	case Record:

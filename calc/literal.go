@@ -12,8 +12,10 @@ type Literal struct {
 	Value Value   // the quantity, without its ±
 	Plus  float64 // the ± in SI units, 0 when none is written
 	Len   int     // bytes taken
-	// System is the family of the unit that was written, Both when it has none.
+	// System is the family of the unit that was written, Both when it has none; Zero
+	// is where its scale begins in SI, for temperatures.
 	System System
+	Zero   float64
 	// Note says something about the way it was written that is no error, such as a
 	// fraction that stands on no rule.
 	Note string
@@ -85,7 +87,7 @@ func ParseLiteral(s string) (Literal, *Error) {
 		return l, UnknownUnit(t, l.Len).shifted(lead)
 	}
 	if neg {
-		l.Value.V = -l.Value.V
+		l.Value.V = 2*l.Zero - l.Value.V
 	}
 	l.Len = len(s)
 	return l, nil
@@ -354,7 +356,7 @@ func scanSigned(s string) (Literal, *Error) {
 	}
 	l.Value = Value{V: x.v*c.factor + c.zero, D: c.d}
 	l.Len = k + w
-	l.System = c.system
+	l.System, l.Zero = c.system, c.zero
 	if c.single != nil && x.whole {
 		err = l.addSmaller(s, c.single)
 	}

@@ -73,6 +73,34 @@ func (u *update) ripple() Ripple {
 	return z
 }
 
+// Fields lists what moved with records and lists taken apart: of a part whose length
+// moved, thwart.length alone.
+func (r *Ripple) Fields() []Moved {
+	var out []Moved
+	for _, m := range r.Moved {
+		out = append(out, m.fields()...)
+	}
+	return out
+}
+
+func (m Moved) fields() []Moved {
+	if m.From == nil || m.To == nil || !m.From.OK() || !m.To.OK() {
+		return []Moved{m}
+	}
+	from, to := m.From.Value, m.To.Value
+	labels := to.Labels()
+	if to.Kind() != from.Kind() || len(from.Items()) == 0 || labels == nil || !sameNames(from.Labels(), labels) {
+		return []Moved{m}
+	}
+	var out []Moved
+	for i, x := range to.Items() {
+		if !calc.Same(x, from.Items()[i]) {
+			out = append(out, moved(m.Name+"."+labels[i], &Result{Value: from.Items()[i]}, &Result{Value: x}))
+		}
+	}
+	return out
+}
+
 func moved(name string, from, to *Result) Moved {
 	m := Moved{Name: name, From: from, To: to}
 	if from != nil && to != nil && from.OK() && to.OK() {

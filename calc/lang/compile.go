@@ -94,6 +94,9 @@ func (f *Frame) source(k int) int32 {
 }
 
 func (c *compiler) unary(n *ast.UnaryNode, at calc.Span) (step, *calc.Error) {
+	if v, ok := c.belowZero(n); ok {
+		return func(*Frame) calc.Value { return v }, nil
+	}
 	x, err := c.node(n.Node)
 	if err != nil {
 		return nil, err
@@ -113,6 +116,25 @@ func (c *compiler) unary(n *ast.UnaryNode, at calc.Span) (step, *calc.Error) {
 	return func(f *Frame) calc.Value {
 		return calc.Bool(!f.truth(x(f), at))
 	}, nil
+}
+
+// belowZero reads -8 °C: on a scale with its own zero the sign belongs to the number.
+func (c *compiler) belowZero(n *ast.UnaryNode) (calc.Value, bool) {
+	id, ok := n.Node.(*ast.IdentifierNode)
+	if !ok || n.Operator != "-" {
+		return calc.Value{}, false
+	}
+	r, _ := utf8.DecodeRuneInString(id.Value)
+	if !masked(r) {
+		return calc.Value{}, false
+	}
+	op := c.mask.operands[r-firstMask]
+	v := op.tok.lit.Value
+	if op.tok.kind != tokLiteral || v.D.Point == 0 || op.spread >= 0 {
+		return v, false
+	}
+	v.V = 2*op.tok.lit.Zero - v.V
+	return v, true
 }
 
 func (f *Frame) truth(v calc.Value, at calc.Span) bool {

@@ -45,7 +45,7 @@ func TestEval(t *testing.T) {
 		`1 < 2 and 2 < 3 ? 4 in : 5 in`: 4 * in, `flare.st_2`: 14 * deg, `sum(map(flare, tan(it)))`: math.Tan(10*deg) + math.Tan(14*deg),
 		`solve(2 * it + 3 in, 24 in, 0 in, 20 in)`: 10.5 * in, `max([3 in, 5 in]) - min(3 in, 1 ft)`: 2 * in,
 		`nearest(run / (frames - 1), 1/16")`: 14.3125 * in, `sum(map([1,2,3], it + sum(map([1,1], it))))`: 12,
-		`offset("1-10-5")`: 22.625 * in, `20 °C - 68 °F`: 0, `2 × 3 − 1`: 5, `not (1 > 2) ? 1 : 0`: 1, `3 min + 30 s`: 210,
+		`offset("1-10-5")`: 22.625 * in, `20 °C - 68 °F`: 0, `-8 °C`: 265.15, `-40 °F - (-40 °C)`: 0, `2 × 3 − 1`: 5, `not (1 > 2) ? 1 : 0`: 1, `3 min + 30 s`: 210,
 		`(4 ft2)^(1/2)`: 2 * .3048, `it`: math.NaN(), `abs(-3 in)`: 3 * in, `12 in * 2 in / 3 in`: 8 * in,
 	} {
 		v, err := eval(t, src)

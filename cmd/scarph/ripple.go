@@ -116,7 +116,7 @@ func printRipple(s *streams, r kernel.Ripple, style calc.Style) {
 		return style.Text(x.Value)
 	}
 	var rows [][]string
-	for _, m := range r.Moved {
+	for _, m := range r.Fields() {
 		by := ""
 		if m.By != nil {
 			by = signed(*m.By, style)
