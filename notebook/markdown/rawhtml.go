@@ -1,6 +1,7 @@
 package markdown
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -65,15 +66,13 @@ func (c *collector) inlineHTML(parent ast.Node) {
 			s := raw.Segments.At(i)
 			source.Write(s.Value(d.body))
 		}
-		for _, p := range scanHTML(source.String()) {
-			pieces = append(pieces, p)
-			owners = append(owners, n)
-		}
+		pieces = appendHTML(pieces, source.String(), len(owners))
+		owners = append(owners, n)
 	}
 	pairTags(pieces)
 	acceptTags(pieces, true)
-	for i, p := range pieces {
-		d.marks.html[owners[i]] += p.show()
+	for _, p := range pieces {
+		d.marks.html[owners[p.owner]] += p.show()
 	}
 }
 
@@ -81,19 +80,14 @@ func (c *collector) inlineHTML(parent ast.Node) {
 // pair may enclose blocks of Markdown, as <details> does. It returns the
 // ranges of siblings that such pairs make one.
 func (c *collector) blockHTML(siblings []ast.Node) (runs [][2]int) {
+	if !slices.ContainsFunc(siblings, isHTMLBlock) {
+		return apart(len(siblings))
+	}
 	d := c.doc
 	var pieces []piece
-	var owners []int // the sibling of each piece
 	for i, n := range siblings {
-		pieces = append(pieces, piece{kind: pieceBlock, partner: -1})
-		owners = append(owners, i)
-		raw, ok := n.(*ast.HTMLBlock)
-		if !ok {
-			continue
-		}
-		for _, p := range scanHTML(d.htmlSource(raw)) {
-			pieces = append(pieces, p)
-			owners = append(owners, i)
+		if raw, ok := n.(*ast.HTMLBlock); ok {
+			pieces = appendHTML(pieces, d.htmlSource(raw), i)
 		}
 	}
 	pairTags(pieces)
@@ -104,15 +98,15 @@ func (c *collector) blockHTML(siblings []ast.Node) (runs [][2]int) {
 	}
 	shown := make([]strings.Builder, len(siblings))
 	tagged := make([]bool, len(siblings))
-	for i, p := range pieces {
-		shown[owners[i]].WriteString(p.show())
-		tagged[owners[i]] = tagged[owners[i]] || p.accepted
+	for _, p := range pieces {
+		shown[p.owner].WriteString(p.show())
+		tagged[p.owner] = tagged[p.owner] || p.accepted
 		if p.kind == pieceOpen && p.accepted {
-			end[owners[i]] = max(end[owners[i]], owners[p.partner])
+			end[p.owner] = max(end[p.owner], pieces[p.partner].owner)
 		}
 	}
 	for i, n := range siblings {
-		if n.Kind() != ast.KindHTMLBlock {
+		if !isHTMLBlock(n) {
 			continue
 		}
 		html := shown[i].String()
@@ -128,6 +122,17 @@ func (c *collector) blockHTML(siblings []ast.Node) (runs [][2]int) {
 		}
 		runs = append(runs, [2]int{i, last + 1})
 		i = last + 1
+	}
+	return runs
+}
+
+func isHTMLBlock(n ast.Node) bool { return n.Kind() == ast.KindHTMLBlock }
+
+// apart returns n ranges of one.
+func apart(n int) [][2]int {
+	runs := make([][2]int, n)
+	for i := range runs {
+		runs[i] = [2]int{i, i + 1}
 	}
 	return runs
 }
@@ -148,7 +153,7 @@ func (d *Document) htmlSource(n *ast.HTMLBlock) string {
 // show returns the HTML of a piece.
 func (p piece) show() string {
 	switch {
-	case p.kind == pieceComment || p.kind == pieceBlock:
+	case p.kind == pieceComment:
 		return ""
 	case p.accepted:
 		return p.html
@@ -160,13 +165,8 @@ func (p piece) show() string {
 // none.
 func pairTags(pieces []piece) {
 	var open []int
-	block := 0
 	for i := range pieces {
-		p := &pieces[i]
-		p.block = block
-		switch p.kind {
-		case pieceBlock:
-			block++
+		switch p := &pieces[i]; p.kind {
 		case pieceOpen:
 			open = append(open, i)
 		case pieceClose:
@@ -225,5 +225,5 @@ func mayStand(pieces []piece, i int, around []piece, inline bool) bool {
 	case p.partner < 0: // never closed
 		return false
 	}
-	return kind == tagFlow || p.block == pieces[p.partner].block
+	return inline || kind == tagFlow || p.owner == pieces[p.partner].owner
 }

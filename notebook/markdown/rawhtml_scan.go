@@ -14,7 +14,6 @@ const (
 	pieceClose
 	pieceVoid    // a tag that has no end tag
 	pieceComment // never shown
-	pieceBlock   // the start of a block among its siblings, of Markdown or of raw HTML
 )
 
 // piece is a tag, or the text between two tags.
@@ -25,13 +24,16 @@ type piece struct {
 	html     string // a tag as it is shown when it is accepted
 	accepted bool
 	partner  int // the index of the other tag of a pair, -1 for none
-	block    int // how many blocks began up to here
+	owner    int // which of the siblings it stands in
 }
 
-// scanHTML cuts raw HTML into pieces. What is no well-formed tag is text.
-func scanHTML(s string) []piece {
-	var pieces []piece
-	add := func(p piece) { p.partner = -1; pieces = append(pieces, p) }
+// appendHTML cuts the raw HTML of one of the siblings into pieces. What is no
+// well-formed tag is text.
+func appendHTML(pieces []piece, s string, owner int) []piece {
+	add := func(p piece) {
+		p.partner, p.owner = -1, owner
+		pieces = append(pieces, p)
+	}
 	text := 0
 	lastEnd := strings.LastIndex(s, "-->") // a comment that begins later has no end
 	for i := 0; i < len(s); {
