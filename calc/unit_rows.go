@@ -94,5 +94,5 @@ var units = [...]Unit{
 	row("%", DimNumber, 0.01, Both, true, "ISO 80000-1:2009, 6.5.3", "percent"),
 	row("‰", DimNumber, 0.001, Both, true, common),
 	row("dozen", DimNumber, 12, Both, true, common),
-	row("pcs", DimNumber, 1, Both, true, common, "piece", "pieces", "each"),
+	row("pcs", DimNumber, 1, Both, true, common),
 }

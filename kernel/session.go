@@ -27,6 +27,8 @@ type Session struct {
 	epoch int64 // counts updates
 	turn  int64 // counts changes of the entries' order
 	views map[int]*view
+	// stopped are the nodes that an interrupted update left without a value.
+	stopped []*node
 	ctx   context.Context // of the evaluation that runs
 
 	work Work
@@ -100,6 +102,10 @@ func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
 	u := &update{s: s, marked: map[*node]bool{}}
 	s.ctx = ctx
 	s.epoch++
+	for _, n := range s.stopped {
+		u.touch(n)
+	}
+	s.stopped = nil
 	u.take(entries)
 	u.relink()
 	u.markUsers()
@@ -394,6 +400,13 @@ func (u *update) mark(n *node) {
 	n.stale, n.prev, n.result, n.past = true, n.result, nil, nil
 }
 
+// noteStopped remembers a node that was interrupted, for the next update.
+func (s *Session) noteStopped(n *node) {
+	if r := n.result; r != nil && r.Err != nil && r.Err.Code == calc.CodeInterrupted {
+		s.stopped = append(s.stopped, n)
+	}
+}
+
 // evaluate works out the marked nodes, in the order of what hangs on what.
 func (u *update) evaluate() {
 	s := u.s
@@ -406,5 +419,6 @@ func (u *update) evaluate() {
 	}
 	for _, n := range u.order {
 		n.stale, n.fresh = false, false
+		s.noteStopped(n)
 	}
 }

@@ -282,5 +282,7 @@ func (f *File) checkDate(date string) []Diagnostic {
 	if date == "" || len(date) == 10 && lang.IsDate(date) {
 		return nil
 	}
-	return []Diagnostic{f.settingError("date", date+" is no date", "dates are written year-month-day: 2027-04-18")}
+	d := f.settingError("date", date+" is no date", "dates are written year-month-day: 2027-04-18")
+	d.Code = calc.CodeDate
+	return []Diagnostic{d}
 }

@@ -192,7 +192,7 @@ func ParseSlot(src string) (*Stmt, *calc.Error) {
 		return nil, err
 	}
 	s := &Stmt{Kind: Answer, Text: strings.TrimSpace(src), Remarks: l.remark}
-	if len(l.tokens) == 0 {
+	if len(l.tokens) == 0 || len(l.tokens) == 1 && l.tokens[0].text == "=" {
 		return nil, calc.Errorf(calc.CodeSlot, "the slot is empty").At(calc.Span{Start: 0, End: len(src)})
 	}
 	first := 0
