@@ -76,6 +76,7 @@ type renderer struct {
 	p     Page
 	style calc.Style
 	out   []kernel.Outcome
+	noted map[string]bool // names that have their note in the margin
 }
 
 func (r *renderer) outcome(line int) *kernel.Outcome {
@@ -291,9 +292,13 @@ func (r *renderer) fault(w *bytes.Buffer, o *kernel.Outcome) {
 
 // marginNote writes, beside a value that was revised, what it was and until when.
 func (r *renderer) marginNote(w *bytes.Buffer, o *kernel.Outcome) {
-	if o.Before == nil || !o.Before.Result.OK() || !o.Result.OK() || !o.Moved {
+	if o.Before == nil || !o.Before.Result.OK() || !o.Result.OK() || !o.Moved || r.noted[o.Name] {
 		return
 	}
+	if r.noted == nil {
+		r.noted = map[string]bool{}
+	}
+	r.noted[o.Name] = true
 	w.WriteString(`<small class="mnote"><b>`)
 	esc(w, r.style.Text(o.Result.Value))
 	w.WriteString(`</b> was `)

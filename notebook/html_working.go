@@ -317,9 +317,19 @@ func (r *renderer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 	if c := o.Check; c != nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
 		w.WriteString(`<span class="also">`)
 		esc(w, r.style.Text(c.Left.Value)+" "+signWord(c.Sign)+" "+r.style.Text(c.Right.Value))
+		if withinSpread(c) {
+			w.WriteString(`; the difference is no more than twice its ±`)
+		}
 		w.WriteString(`</span>`)
 	}
 	w.WriteString(`</span>`)
+}
+
+// withinSpread reports whether the two sides of a check differ by no more than twice
+// the ± of their difference, so that the answer may turn with the next reading.
+func withinSpread(c *kernel.Check) bool {
+	d, err := calc.Sub(c.Left.Value.Plain(), c.Right.Value.Plain())
+	return err == nil && d.IsQuantity() && d.Likely() > 0 && abs(d.V) <= 2*d.Likely()
 }
 
 func signWord(s string) string {
@@ -399,7 +409,7 @@ func (r *renderer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
 	}
 	if b := o.Before; b != nil && b.Result.OK() && o.Displaced == nil && o.Line.Stmt.Kind.IsReading() {
 		w.WriteString(`<p class="remark">was `)
-		esc(w, r.style.Text(b.Result.Value)+", "+b.Kind+" "+when(b.Entry))
+		esc(w, r.style.Text(b.Result.Value)+" ("+b.Kind+", "+when(b.Entry)+")")
 		w.WriteString(`</p>`)
 	}
 	for _, t := range append(append([]string(nil), o.Line.Stmt.Remarks...), o.Result.Warnings...) {
