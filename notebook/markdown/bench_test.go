@@ -35,7 +35,7 @@ func journalText(t testing.TB) []byte {
 	}
 	var b bytes.Buffer
 	for day := range 20 {
-		b.WriteString(strings.Replace(string(src), "2027-05-02", fmt.Sprintf("2027-05-%02d", day+1), 1))
+		b.WriteString(strings.Replace(string(src), "2027-05-02", fmt.Sprintf("2027-05-%02d", day+1), 1) + "\n")
 	}
 	return b.Bytes()
 }

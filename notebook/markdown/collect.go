@@ -31,17 +31,30 @@ func (c *collector) collect(root ast.Node) {
 		s.runs = c.blockHTML(s.nodes)
 	}
 	for _, n := range notes {
-		if n.Index > 0 {
-			d.marks.notes[n.Index] = n
-		}
-		c.section = d.sectionOf(d.base + max(n.Pos(), 0))
-		c.walk(n, place{})
+		c.collectNote(n)
 	}
 	for _, s := range d.Sections {
 		s.number()
 		s.entitle()
 	}
 	sortBySpan(d.Problems, func(p Problem) calc.Span { return p.Span })
+}
+
+// collectNote gives what is in a footnote to the section in which it stands.
+// A note that nobody refers to is not shown; its calc blocks count all the
+// same, which must not happen unseen.
+func (c *collector) collectNote(n *extensionast.Footnote) {
+	c.section = c.doc.sectionOf(c.doc.base + n.Pos())
+	before := len(c.section.Blocks)
+	c.walk(n, place{})
+	if n.Index > 0 {
+		c.doc.marks.notes[n.Index] = n
+		return
+	}
+	for _, b := range c.section.Blocks[before:] {
+		c.doc.problem(b.Span, calc.CodeSyntax, "this calc block stands in a footnote that nobody refers to, so no page shows it",
+			"write [^"+string(n.Ref)+"] where it belongs")
+	}
 }
 
 // number puts what was found in the order of the file and counts it. The tree
@@ -90,10 +103,14 @@ func (c *collector) walk(n ast.Node, at place) {
 	case *ast.Link:
 		at.link = true
 		c.walkChildren(n, at)
-		c.addLink(n)
+		if !at.alt {
+			c.addLink(n)
+		}
 		return
 	case *ast.AutoLink:
-		c.addAutoLink(n)
+		if !at.alt && !at.link {
+			c.addAutoLink(n)
+		}
 		return
 	case *ast.Heading:
 		at.heading = true
@@ -179,5 +196,6 @@ func (c *collector) addAutoLink(n *ast.AutoLink) {
 	c.section.Links = append(c.section.Links, &Link{
 		Destination: autoDestination(n, c.doc.body),
 		Text:        string(n.Label(c.doc.body)),
+		Span:        c.doc.span(n.Pos(), n.Pos()+len("<>")+len(n.Label(c.doc.body))),
 	})
 }

@@ -24,8 +24,6 @@ type Line struct {
 	Span calc.Span
 }
 
-const calcWord = "calc"
-
 func (c *collector) addFence(n *ast.FencedCodeBlock) {
 	d := c.doc
 	info, ok := calcInfo(n, d.body)
@@ -58,9 +56,21 @@ func calcInfo(n *ast.FencedCodeBlock, body []byte) (rest string, ok bool) {
 	if n.Info == nil {
 		return "", false
 	}
-	word, rest, _ := strings.Cut(strings.ReplaceAll(string(n.Info.Segment.Value(body)), "\t", " "), " ")
-	return strings.TrimSpace(rest), strings.EqualFold(word, calcWord)
+	word, rest := cutWord(string(n.Info.Segment.Value(body)))
+	return rest, isCalcWord(word)
 }
+
+// cutWord splits a text after its first word.
+func cutWord(s string) (word, rest string) {
+	if i := strings.IndexAny(s, " \t"); i >= 0 {
+		return s[:i], strings.TrimSpace(s[i:])
+	}
+	return s, ""
+}
+
+// isCalcWord reports whether a word marks a fence as ours. A capital letter,
+// which a telephone may put there, does not make the block text.
+func isCalcWord(word string) bool { return strings.EqualFold(word, "calc") }
 
 // openingFence returns the offset of the mark that opens a fence, given that
 // of its info string.

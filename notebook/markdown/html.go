@@ -30,8 +30,9 @@ type Options struct {
 	// for a page that shows title and date itself.
 	WithoutTitle bool
 	// Link and Image rewrite the addresses of links and pictures; nil leaves
-	// them. They are asked only about addresses that are allowed, and what
-	// they return is written as it is, escaped. Image may return "" to refuse.
+	// them. They are asked only about addresses that are allowed and lead out
+	// of the file, and what they return is written as it is, escaped. Image
+	// may return "" to refuse.
 	Link, Image func(dest string) string
 }
 
@@ -81,8 +82,8 @@ func (d *Document) Render(s *Section, r Results, o Options) []string {
 	return blocks
 }
 
-// RenderTitle returns the HTML of the section's title as phrasing content: its
-// heading without the date and without links.
+// RenderTitle returns the text of the section's title, without the date and
+// with the values of its slots, escaped for HTML.
 func (d *Document) RenderTitle(s *Section, r Results) string {
 	if r == nil {
 		r = asWritten{}

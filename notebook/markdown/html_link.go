@@ -1,6 +1,8 @@
 package markdown
 
 import (
+	"strings"
+
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/renderer/html"
 )
@@ -23,14 +25,17 @@ func (s *sheet) link(n *ast.Link, entering bool) {
 
 func (s *sheet) openLink(dest string) {
 	s.WriteString("<a")
-	if mayFollow(dest) {
-		if s.options.Link != nil {
-			dest = s.options.Link(dest)
-		}
-		s.WriteString(` href="`)
-		s.escaped(dest)
-		s.WriteByte('"')
+	if !mayFollow(dest) {
+		return
 	}
+	if place, ok := strings.CutPrefix(dest, "#"); ok && place != "" {
+		dest = "#" + s.options.IDPrefix + place // within the file, whose ids have the prefix
+	} else if s.options.Link != nil {
+		dest = s.options.Link(dest)
+	}
+	s.WriteString(` href="`)
+	s.escaped(dest)
+	s.WriteByte('"')
 }
 
 // autoLink writes an address in < > as a link, inside another link as text.

@@ -12,7 +12,7 @@ import (
 // Label is a column header or a row label of a data table.
 type Label struct {
 	// Name is the label as a name of the calc language: letters, digits and _,
-	// in lower case. "sheer half-breadth (mm)" is sheer_half_breadth. A label
+	// in lower case: "sheer half-breadth (mm)" is sheer_half_breadth. A label
 	// that begins with a digit gets a _ before it. It is "" where the label is
 	// empty or bears the name of an earlier one, which is a Problem.
 	Name string
@@ -39,9 +39,10 @@ func cutUnit(s string) (name, unit string) {
 	return strings.TrimSpace(s[:open]), strings.TrimSpace(s[open+1 : len(s)-1])
 }
 
-// nameOf turns a label into a name.
+// nameOf turns a label into a name. An accent that is written as a sign of its
+// own after the letter is left out, since names are of letters only.
 func nameOf(s string) string {
-	name := joinWords(s, '_')
+	name := joinWords(strings.Map(withoutMark, s), '_')
 	if name != "" && unicode.IsDigit(firstRune(name)) {
 		name = "_" + name
 	}
@@ -64,4 +65,11 @@ func (d *Document) nameLabels(labels []Label, what string) {
 			seen[l.Name] = true
 		}
 	}
+}
+
+func withoutMark(r rune) rune {
+	if unicode.IsMark(r) {
+		return -1
+	}
+	return r
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+
+	"scarph/calc"
 )
 
 // tagKind says where a tag of raw HTML may stand.
@@ -87,6 +89,7 @@ func (c *collector) blockHTML(siblings []ast.Node) (runs [][2]int) {
 	var pieces []piece
 	for i, n := range siblings {
 		if raw, ok := n.(*ast.HTMLBlock); ok {
+			c.noteHidden(raw)
 			pieces = appendHTML(pieces, d.htmlSource(raw), i)
 		}
 	}
@@ -135,6 +138,39 @@ func apart(n int) [][2]int {
 		runs[i] = [2]int{i, i + 1}
 	}
 	return runs
+}
+
+// noteHidden reports what raw HTML hides: it goes on until a blank line, and an
+// entry or a calc block in it would be lost unseen. What stands in a comment is
+// hidden on purpose.
+func (c *collector) noteHidden(n *ast.HTMLBlock) {
+	if n.HTMLBlockType != ast.HTMLBlockType6 && n.HTMLBlockType != ast.HTMLBlockType7 {
+		return
+	}
+	d := c.doc
+	for i := 1; i < n.Lines().Len(); i++ {
+		at := n.Lines().At(i)
+		line := strings.TrimSpace(string(at.Value(d.body)))
+		what := hiddenThing(line)
+		if what == "" {
+			continue
+		}
+		d.problem(d.span(at.Start, trimLineEnd(d.body, at.Start, at.Stop)), calc.CodeSyntax,
+			"this "+what+" stands in raw HTML and is not read", "leave a blank line above it, where the HTML ends")
+	}
+}
+
+// hiddenThing says what a line would begin if it were Markdown.
+func hiddenThing(line string) string {
+	heading := strings.TrimLeft(line, "#")
+	if date, _ := cutDate(strings.TrimSpace(heading)); date != "" && len(heading) < len(line) {
+		return "entry"
+	}
+	info := strings.TrimLeft(line, "`~")
+	if word, _ := cutWord(strings.TrimSpace(info)); len(line)-len(info) >= 3 && isCalcWord(word) {
+		return "calc block"
+	}
+	return ""
 }
 
 // htmlSource returns the lines of a block of raw HTML.

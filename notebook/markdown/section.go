@@ -15,7 +15,7 @@ import (
 type Section struct {
 	Date     string    // the ISO date that begins its heading, "" for none
 	Title    string    // the text of Heading without the date, slots as they are written; "" for none
-	Heading  *Heading  // the dated heading, else the first of level 1 or 2; nil for none
+	Heading  *Heading  // the dated heading, else the first of level 1 or 2 outside of quotes and lists; nil for none
 	Span     calc.Span // from the line of its heading to the next section
 	Blocks   []*Block
 	Slots    []*Slot
@@ -42,7 +42,7 @@ type Heading struct {
 type Link struct {
 	Destination string
 	Text        string
-	Span        calc.Span // the whole of it; empty in a link that is only an address in < >
+	Span        calc.Span // the whole of it
 }
 
 // sectionOf returns the section in which an offset of the file lies.
@@ -119,7 +119,7 @@ func cutDate(s string) (date, rest string) {
 // entitle gives a section its title when all its headings are known.
 func (s *Section) entitle() {
 	for _, h := range s.Headings {
-		if h.Level <= 2 && (s.Date == "" || h.node == s.nodes[0]) {
+		if h.Level <= 2 && h.node.Parent().Kind() == ast.KindDocument {
 			s.Heading, s.Title = h, h.Text
 			break
 		}
