@@ -133,21 +133,21 @@ func (s *Session) Formula(name string, asOf int) (text, filled string) {
 	if r == nil {
 		return "", ""
 	}
-	return s.formula(r, v)
+	return s.formula(r, v, s.style)
 }
 
-// LineFormula is Formula for a line.
-func (s *Session) LineFormula(ref LineRef, asOf int) (text, filled string) {
+// LineFormula is Formula for a line, with the numbers in a style.
+func (s *Session) LineFormula(ref LineRef, asOf int, style calc.Style) (text, filled string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	r := s.statementAt(ref)
 	if r == nil {
 		return "", ""
 	}
-	return s.formula(r, s.viewAt(asOf))
+	return s.formula(r, s.viewAt(asOf), style)
 }
 
-func (s *Session) formula(r *statement, v *view) (string, string) {
+func (s *Session) formula(r *statement, v *view, style calc.Style) (string, string) {
 	st := r.line.Stmt
 	if st == nil || st.Expr == nil || len(st.Expr.Needs) == 0 {
 		return "", ""
@@ -158,7 +158,7 @@ func (s *Session) formula(r *statement, v *view) (string, string) {
 				ev := &evaluation{v: v, r: r, res: &Result{}}
 				x := ev.lookup(l)
 				if ev.ok() && (x.IsQuantity() || x.Kind() == calc.Text || x.Kind() == calc.List && len(x.Items()) <= 4) {
-					return s.style.Text(x)
+					return style.Text(x)
 				}
 			}
 		}

@@ -30,8 +30,19 @@ type Page struct {
 	IDPrefix string
 	// WithoutTitle leaves out the heading that gave the entry its title.
 	WithoutTitle bool
-	// Results, if not nil, displaces the kernel's results: a what-if.
+	// Results, if not nil, displaces the kernel's results: a what-if. Values that
+	// it moves are marked as tried and not kept.
 	Results map[kernel.LineRef]*kernel.Result
+	// Style, if not nil, displaces the journal's way of showing quantities.
+	Style *calc.Style
+}
+
+// style is how the page shows quantities.
+func (p *Page) style(n *Notebook) calc.Style {
+	if p.Style != nil {
+		return *p.Style
+	}
+	return n.Session.Style()
 }
 
 // RenderEntry returns the HTML of an entry as its blocks at the top level, so that
@@ -58,10 +69,12 @@ func (n *Notebook) renderer(e *Entry, p Page) *renderer {
 	if p.Hide == nil {
 		p.Hide = func(string) bool { return false }
 	}
-	r := &renderer{n: n, e: e, p: p, style: n.Session.Style(), out: n.Session.Outcomes(e.Key, p.AsOf)}
+	r := &renderer{n: n, e: e, p: p, style: p.style(n), out: n.Session.Outcomes(e.Key, p.AsOf)}
 	if p.Results != nil {
+		r.kept = map[kernel.LineRef]*kernel.Result{}
 		for i := range r.out {
 			if res, ok := p.Results[r.out[i].Ref]; ok {
+				r.kept[r.out[i].Ref] = r.out[i].Result
 				r.out[i].Result = res
 			}
 		}
@@ -76,6 +89,8 @@ type renderer struct {
 	p     Page
 	style calc.Style
 	out   []kernel.Outcome
+	// kept are, in a what-if, the results that stand in place of the tried ones.
+	kept map[kernel.LineRef]*kernel.Result
 	noted map[string]bool // names that have their note in the margin
 }
 
@@ -188,6 +203,10 @@ func (r *renderer) valueText(w *bytes.Buffer, o *kernel.Outcome, text string, pl
 	if o.Moved {
 		w.WriteString(" moved")
 	}
+	tried := r.kept[o.Ref] != nil
+	if tried {
+		w.WriteString(" tried")
+	}
 	w.WriteByte('"')
 	switch tag {
 	case "a":
@@ -205,10 +224,30 @@ func (r *renderer) valueText(w *bytes.Buffer, o *kernel.Outcome, text string, pl
 			w.WriteByte('"')
 		}
 	}
+	if tag == "button" {
+		r.spoken(w, o, text, tried)
+	}
 	r.both(w, o.Result.Value, text)
 	w.WriteByte('>')
 	esc(w, text)
 	w.WriteString("</" + tag + ">")
+}
+
+// spoken is what a screen reader says of a value that can be activated: its name,
+// the text that is shown, and how it came by it.
+func (r *renderer) spoken(w *bytes.Buffer, o *kernel.Outcome, text string, tried bool) {
+	w.WriteString(` aria-label="`)
+	if o.Name != "" {
+		esc(w, calc.Words(o.Name)+" ")
+	}
+	esc(w, text)
+	switch {
+	case tried:
+		w.WriteString(", tried, not kept")
+	case o.Name != "":
+		esc(w, ", "+o.Kind)
+	}
+	w.WriteByte('"')
 }
 
 // both writes the text in either family as attributes, so that a reader can switch
@@ -292,6 +331,16 @@ func (r *renderer) fault(w *bytes.Buffer, o *kernel.Outcome) {
 
 // marginNote writes, beside a value that was revised, what it was and until when.
 func (r *renderer) marginNote(w *bytes.Buffer, o *kernel.Outcome) {
+	if kept := r.kept[o.Ref]; kept != nil {
+		if kept.OK() && o.Result.OK() && !calc.Same(kept.Value, o.Result.Value) {
+			w.WriteString(`<small class="mnote tried"><b>`)
+			esc(w, r.style.Text(o.Result.Value))
+			w.WriteString(`</b> is tried, in place of `)
+			esc(w, r.style.Text(kept.Value))
+			w.WriteString(`.</small>`)
+		}
+		return
+	}
 	if o.Before == nil || !o.Before.Result.OK() || !o.Result.OK() || !o.Moved || r.noted[o.Name] {
 		return
 	}

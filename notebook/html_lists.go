@@ -12,7 +12,7 @@ import (
 // rework, checks, ledger, history.
 func (n *Notebook) RenderList(name string, p Page) string {
 	var w bytes.Buffer
-	r := &renderer{n: n, p: p, style: n.Session.Style()}
+	r := &renderer{n: n, p: p, style: p.style(n)}
 	if r.p.Hide == nil {
 		r.p.Hide = func(string) bool { return false }
 	}
@@ -164,7 +164,7 @@ func (r *renderer) rework(w *bytes.Buffer) {
 					state = "within what it may be"
 				}
 			}
-			rows = append(rows, []string{text(calc.Words(m.Thing)), text(when(m.Entry)), text(calc.Words(z.Name)), text(r.style.Text(z.Made)), text(r.style.Text(z.Now)), text(z.Words), text(state)})
+			rows = append(rows, []string{text(calc.Words(m.Thing)), text(when(m.Entry)), text(calc.Words(z.Name)), text(r.style.Text(z.Made)), text(r.style.Text(z.Now)), text(r.offBy(z)), text(state)})
 		}
 	}
 	writeTable(w, []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows, "Nothing that was made is off.")

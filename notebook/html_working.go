@@ -3,6 +3,7 @@ package notebook
 import (
 	"bytes"
 	"html"
+	"strconv"
 	"strings"
 
 	"scarph/calc"
@@ -76,9 +77,12 @@ func (r *renderer) row(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(" displaced")
 	}
 	w.WriteByte('"')
-	if o.Name != "" && o.Displaced == nil && !o.Line.Cell {
+	if id := "value-" + o.Name; o.Name != "" && !o.Line.Cell {
+		if o.Displaced != nil {
+			id = "line-" + strconv.Itoa(o.Ref.Index)
+		}
 		w.WriteString(` id="`)
-		esc(w, r.p.IDPrefix+"value-"+o.Name)
+		esc(w, r.p.IDPrefix+id)
 		w.WriteByte('"')
 	}
 	w.WriteString(`>`)
@@ -166,7 +170,7 @@ func (r *renderer) what(w *bytes.Buffer, o *kernel.Outcome) {
 		esc(w, calc.Words(st.Name))
 		w.WriteString(` <span class="kind">` + html.EscapeString(o.Kind) + `</span>`)
 	}
-	if text, filled := r.n.Session.LineFormula(o.Ref, r.p.AsOf); text != "" && st.Kind.IsReading() {
+	if text, filled := r.n.Session.LineFormula(o.Ref, r.p.AsOf, r.style); text != "" && st.Kind.IsReading() {
 		w.WriteString(`<span class="how" title="`)
 		esc(w, text)
 		w.WriteString(`">`)
@@ -314,7 +318,7 @@ func (r *renderer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(`<span class="sign" aria-hidden="true">` + sign + `</span> `)
 	}
 	w.WriteString(word)
-	if c := o.Check; c != nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
+	if c := o.Check; c != nil && r.kept[o.Ref] == nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
 		w.WriteString(`<span class="also">`)
 		esc(w, r.style.Text(c.Left.Value)+" "+signWord(c.Sign)+" "+r.style.Text(c.Right.Value))
 		if withinSpread(c) {
@@ -362,7 +366,7 @@ func (r *renderer) madeSide(w *bytes.Buffer, o *kernel.Outcome) {
 func (r *renderer) madeState(w *bytes.Buffer, m kernel.Made) {
 	if m.Off && !r.p.Hide("rework") {
 		w.WriteString(`<p class="rework"><b>Rework.</b> `)
-		esc(w, offWords(m))
+		esc(w, r.offWords(m))
 		if m.Since != nil {
 			esc(w, ", since "+when(m.Since.Entry))
 		}
@@ -381,19 +385,27 @@ func (r *renderer) madeState(w *bytes.Buffer, m kernel.Made) {
 }
 
 // offWords says what is off: "length 0.249 in short, heel 2.99° under".
-func offWords(m kernel.Made) string {
+func (r *renderer) offWords(m kernel.Made) string {
 	var parts []string
 	for _, z := range m.Sizes {
 		if z.Off {
 			name := calc.Words(z.Name)
 			if z.Name == m.Thing {
-				parts = append(parts, z.Words)
+				parts = append(parts, r.offBy(z))
 			} else {
-				parts = append(parts, name+" "+z.Words)
+				parts = append(parts, name+" "+r.offBy(z))
 			}
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// offBy says how far a size as made is off, in the page's style.
+func (r *renderer) offBy(z kernel.MadeSize) string {
+	if z.Words == "right" {
+		return z.Words
+	}
+	return kernel.Words(z.By, r.style)
 }
 
 // remarks writes what is to be said about a row: what displaced it, what it was
