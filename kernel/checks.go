@@ -1,6 +1,10 @@
 package kernel
 
-import "scarph/calc/lang"
+import (
+	"sort"
+
+	"scarph/calc/lang"
+)
 
 // Check is a check with both its sides.
 type Check struct {
@@ -26,17 +30,18 @@ func (s *Session) Checks(asOf int) []Check {
 	return list
 }
 
-// each calls f for the statements of one kind up to the view's entry.
+// each calls f for the statements of one kind up to the view's entry, in the
+// journal's order.
 func (s *Session) each(kind lang.Kind, v *view, f func(*statement)) {
-	for _, e := range s.entries {
-		if e.order > v.upTo {
-			return
+	list := make([]*statement, 0, len(s.kinds[kind]))
+	for r := range s.kinds[kind] {
+		if r.entry.order <= v.upTo {
+			list = append(list, r)
 		}
-		for _, r := range e.stmts {
-			if r.line.Stmt != nil && r.kind() == kind {
-				f(r)
-			}
-		}
+	}
+	sort.Slice(list, func(i, j int) bool { return list[i].before(list[j]) })
+	for _, r := range list {
+		f(r)
 	}
 }
 

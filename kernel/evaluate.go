@@ -15,7 +15,7 @@ type view struct {
 	upTo int // entry order
 	now  bool
 	memo map[*node]dated
-	busy map[*node]bool
+	busy map[*node]bool // on the way, where the nodes themselves do not say so
 	// over displaces the readings of some nodes, and base is what is not touched by
 	// that: a what-if.
 	over map[*node]*Result
@@ -87,15 +87,15 @@ func (v *view) result(n *node) dated {
 	if d, ok := v.get(n); ok {
 		return d
 	}
-	if v.busy[n] {
+	if v.isBusy(n) {
 		return dated{v.circle([]*node{n}), unkeyed}
 	}
 	stack := []frame{{n: n, deps: v.deps(n)}}
-	v.busy[n] = true
+	v.setBusy(n, true)
 	for len(stack) > 0 {
 		top := &stack[len(stack)-1]
 		if _, ok := v.get(top.n); ok {
-			delete(v.busy, top.n)
+			v.setBusy(top.n, false)
 			stack = stack[:len(stack)-1]
 			continue
 		}
@@ -105,20 +105,38 @@ func (v *view) result(n *node) dated {
 			if _, ok := v.get(d); ok {
 				continue
 			}
-			if v.busy[d] {
+			if v.isBusy(d) {
 				v.breakCircle(stack, d)
 				continue
 			}
-			v.busy[d] = true
+			v.setBusy(d, true)
 			stack = append(stack, frame{n: d, deps: v.deps(d)})
 			continue
 		}
 		v.set(top.n, v.compute(top.n))
-		delete(v.busy, top.n)
+		v.setBusy(top.n, false)
 		stack = stack[:len(stack)-1]
 	}
 	d, _ := v.get(n)
 	return d
+}
+
+func (v *view) isBusy(n *node) bool {
+	if v.now && v.over == nil {
+		return n.busy
+	}
+	return v.busy[n]
+}
+
+func (v *view) setBusy(n *node, on bool) {
+	switch {
+	case v.now && v.over == nil:
+		n.busy = on
+	case on:
+		v.busy[n] = true
+	default:
+		delete(v.busy, n)
+	}
 }
 
 // deps lists the nodes that a node reads in this view.

@@ -88,6 +88,7 @@ type node struct {
 	pastTurn int64 // the order of entries for which past holds
 
 	stale bool    // marked in the update that runs
+	busy  bool    // on the way in the view of the journal as it stands
 	prev  *Result // the result before it
 	fresh bool    // its own statements changed
 }
@@ -235,10 +236,10 @@ func (s *Session) unlink(r *statement) {
 		if l.node != nil {
 			l.node.removeUser(r.node)
 		}
-		delete(s.watchers[family(l.need.Path)], r)
+		s.unwatch(l.need.Path, r)
 	}
 	if st := r.line.Stmt; st != nil && (st.Kind == lang.MadeLine || st.Kind == lang.Settle) {
-		delete(s.watchers[family(st.Name)], r)
+		s.unwatch(st.Name, r)
 	}
 	r.links = r.links[:0]
 }
@@ -273,10 +274,23 @@ func family(path string) string {
 // linked anew when a name of the family comes or goes.
 func (s *Session) watch(path string, r *statement) {
 	f := family(path)
-	w := s.watchers[f]
-	if w == nil {
-		w = map[*statement]bool{}
-		s.watchers[f] = w
+	list := s.watchers[f]
+	if n := len(list); n > 0 && list[n-1] == r {
+		return // it speaks of the family more than once
 	}
-	w[r] = true
+	s.watchers[f] = append(list, r)
+}
+
+func (s *Session) unwatch(path string, r *statement) {
+	f := family(path)
+	list := s.watchers[f]
+	for i, x := range list {
+		if x == r {
+			last := len(list) - 1
+			list[i] = list[last]
+			list[last] = nil
+			s.watchers[f] = list[:last]
+			return
+		}
+	}
 }

@@ -54,20 +54,9 @@ func (s *Session) Ledger(asOf int) Ledger {
 		st := r.line.Stmt
 		l.Postings = append(l.Postings, Posting{Subject: st.Name, Note: st.Note, Amount: amount, Entry: r.entry.ref(), Place: r.line.Place, Running: total, Money: money, Private: r.line.Private})
 	}
-	for _, e := range s.entries {
-		if e.order > v.upTo {
-			break
-		}
-		for _, r := range e.stmts {
-			switch {
-			case r.line.Stmt == nil:
-			case r.kind() == lang.Work:
-				post(r, false)
-			case r.kind() == lang.Spend:
-				post(r, true)
-			}
-		}
-	}
+	s.each(lang.Work, v, func(r *statement) { post(r, false) })
+	s.each(lang.Spend, v, func(r *statement) { post(r, true) })
+	sort.SliceStable(l.Postings, func(i, j int) bool { return l.Postings[i].Entry.Number < l.Postings[j].Entry.Number })
 	l.Hours, l.Money = totals(l.Postings, false), totals(l.Postings, true)
 	return l
 }

@@ -333,11 +333,9 @@ func (s *Session) partNames() []string {
 // madeThings is the set of names that "made x to …" has recorded.
 func (s *Session) madeThings() map[string]bool {
 	set := map[string]bool{}
-	for _, e := range s.entries {
-		for _, r := range e.stmts {
-			if st := r.line.Stmt; st != nil && st.Kind == lang.MadeLine && st.Expr == nil {
-				set[st.Name] = true
-			}
+	for r := range s.kinds[lang.MadeLine] {
+		if r.line.Stmt.Expr == nil {
+			set[r.line.Stmt.Name] = true
 		}
 	}
 	return set

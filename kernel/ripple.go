@@ -20,8 +20,6 @@ type Ripple struct {
 	Made []Made
 	// Lines lists the lines and slots whose result changed, by entry and position.
 	Lines []LineRef
-	// Still lists the named values that did not move; only a what-if and UnmovedBy fill it.
-	Still []string
 }
 
 // Moved is a value that a change moved.
@@ -140,7 +138,6 @@ func (s *Session) WhatIf(values map[string]string) (Ripple, *calc.Error) {
 		}
 	}
 	z.Made = s.madeTouched(v, func(n *node) bool { return v.hit[n] && !n.result.same(v.result(n).Result) })
-	z.Still = s.unmoved(z.Moved)
 	return z, nil
 }
 

@@ -19,7 +19,8 @@ type Session struct {
 	byKey    map[string]*entry
 	nodes    map[string]*node // the named ones
 	tables   map[string]*table
-	watchers map[string]map[*statement]bool // by family of names
+	watchers map[string][]*statement           // by family of names
+	kinds    map[lang.Kind]map[*statement]bool // statements by kind, of those that lists are made of
 
 	sources    map[int32]*statement // which statement wrote a ±
 	lastSource int32
@@ -29,7 +30,7 @@ type Session struct {
 	views map[int]*view
 	// stopped are the nodes that an interrupted update left without a value.
 	stopped []*node
-	ctx   context.Context // of the evaluation that runs
+	ctx     context.Context // of the evaluation that runs
 
 	work Work
 	subs map[int]func(Ripple)
@@ -48,13 +49,15 @@ type entry struct {
 	Entry
 	order int
 	stmts []*statement
+	seen  int64 // the last update that had it
+	made  int64 // the update that brought it
 }
 
 // New returns a session without entries.
 func New(style calc.Style) *Session {
 	return &Session{
 		style: style, byKey: map[string]*entry{}, nodes: map[string]*node{}, tables: map[string]*table{},
-		watchers: map[string]map[*statement]bool{}, sources: map[int32]*statement{}, views: map[int]*view{}, subs: map[int]func(Ripple){},
+		watchers: map[string][]*statement{}, kinds: map[lang.Kind]map[*statement]bool{}, sources: map[int32]*statement{}, views: map[int]*view{}, subs: map[int]func(Ripple){},
 	}
 }
 
@@ -99,7 +102,7 @@ func (s *Session) Subscribe(f func(Ripple)) (cancel func()) {
 // statements not yet worked out carry the error interrupted until the next update.
 func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
 	s.mu.Lock()
-	u := &update{s: s, marked: map[*node]bool{}}
+	u := &update{s: s}
 	s.ctx = ctx
 	s.epoch++
 	for _, n := range s.stopped {
@@ -128,9 +131,8 @@ func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
 // update is one run of Update.
 type update struct {
 	s       *Session
-	dirty   []*node        // nodes whose own statements changed
-	marked  map[*node]bool // dirty and all that hangs on them
-	order   []*node        // marked, in the order they were met
+	dirty   []*node // nodes whose own statements changed
+	order   []*node // dirty and all that hangs on them, in the order they were met
 	names   map[string]bool
 	tables  bool
 	all     bool // the entries have changed places: look at every node
@@ -161,27 +163,29 @@ func (u *update) changedName(name string) {
 // take compares the entries with those of the session, statement by statement.
 func (u *update) take(entries []Entry) {
 	s := u.s
-	seen := make(map[string]bool, len(entries))
 	reordered := len(entries) != len(s.entries)
 	list := make([]*entry, len(entries))
-	known := map[*entry]bool{}
+	known := 0
 	for i := range entries {
-		seen[entries[i].Key] = true
 		e := s.byKey[entries[i].Key]
 		if e == nil {
-			e = &entry{order: i}
+			e = &entry{order: i, made: s.epoch}
 			s.byKey[entries[i].Key] = e
 			reordered = true
 		} else {
-			known[e] = true
+			known++
 		}
+		e.seen = s.epoch
 		if e.order != i {
 			reordered = true
 		}
 		list[i] = e
 	}
-	for _, e := range s.entries {
-		if !seen[e.Key] {
+	if known < len(s.entries) {
+		for _, e := range s.entries {
+			if e.seen == s.epoch {
+				continue
+			}
 			for _, r := range e.stmts {
 				u.drop(r)
 			}
@@ -192,7 +196,7 @@ func (u *update) take(entries []Entry) {
 		}
 	}
 	if reordered {
-		u.reorder(list, known)
+		u.reorder(list)
 	}
 	s.entries = list
 	for i := range entries {
@@ -203,11 +207,11 @@ func (u *update) take(entries []Entry) {
 // reorder gives the entries their new order. When entries have changed places
 // among themselves, readings are sorted again and every node is looked at; an
 // entry that comes or goes between others leaves what is kept in force.
-func (u *update) reorder(list []*entry, known map[*entry]bool) {
+func (u *update) reorder(list []*entry) {
 	s := u.s
 	last, swapped := -1, false
 	for _, e := range list {
-		if known[e] {
+		if e.made != s.epoch {
 			swapped = swapped || e.order < last
 			last = e.order
 		}
@@ -283,6 +287,7 @@ func (u *update) takeEntry(e *entry, now Entry) {
 func (u *update) drop(r *statement) {
 	n := r.node
 	u.s.unlink(r)
+	delete(u.s.kinds[r.kind()], r)
 	for _, ids := range r.sources {
 		for _, id := range ids {
 			delete(u.s.sources, id)
@@ -302,6 +307,12 @@ func (u *update) drop(r *statement) {
 func (u *update) add(r *statement) {
 	s := u.s
 	st := r.line.Stmt
+	if st != nil && isListed(st.Kind) {
+		if s.kinds[st.Kind] == nil {
+			s.kinds[st.Kind] = map[*statement]bool{}
+		}
+		s.kinds[st.Kind][r] = true
+	}
 	if st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
 		n := s.nodes[st.Name]
 		if n == nil {
@@ -321,6 +332,9 @@ func (u *update) add(r *statement) {
 	}
 }
 
+// isListed reports whether lists are made of the statements of a kind.
+func isListed(k lang.Kind) bool { return k > lang.Answer }
+
 // relink links what is new, and what speaks of names that have come or gone.
 func (u *update) relink() {
 	s := u.s
@@ -336,7 +350,7 @@ func (u *update) relink() {
 	}
 	again := map[*statement]bool{}
 	for f := range u.names {
-		for r := range s.watchers[f] {
+		for _, r := range s.watchers[f] {
 			again[r] = true
 		}
 	}
@@ -392,10 +406,9 @@ func (u *update) markUsers() {
 }
 
 func (u *update) mark(n *node) {
-	if u.marked[n] {
+	if n.stale {
 		return
 	}
-	u.marked[n] = true
 	u.order = append(u.order, n)
 	n.stale, n.prev, n.result, n.past = true, n.result, nil, nil
 }

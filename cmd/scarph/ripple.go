@@ -65,19 +65,19 @@ func (c *rippleCmd) Run(s *streams) error {
 	}
 	style := n.Session.Style()
 	if c.JSON {
-		return s.printJSON(rippleShape(r, style))
+		return s.printJSON(rippleShape(r, n.Session.UnmovedBy(r), style))
 	}
-	printRipple(s, r, style)
+	printRipple(s, r, n.Session.UnmovedBy(r), style)
 	return nil
 }
 
-func rippleShape(r kernel.Ripple, style calc.Style) any {
+func rippleShape(r kernel.Ripple, still []string, style calc.Style) any {
 	out := struct {
 		Changed   []movedShape `json:"changed"`
 		Unchanged []string     `json:"unchanged"`
 		Made      []madeShape  `json:"made"`
 		Checks    []checkShape `json:"checks"`
-	}{[]movedShape{}, append([]string{}, r.Still...), []madeShape{}, []checkShape{}}
+	}{[]movedShape{}, append([]string{}, still...), []madeShape{}, []checkShape{}}
 	for _, m := range r.Moved {
 		z := movedShape{Name: m.Name, From: shapeOrFault(m.From, style), To: shapeOrFault(m.To, style)}
 		if m.By != nil {
@@ -108,7 +108,7 @@ func shapeOrFault(r *kernel.Result, style calc.Style) any {
 	return map[string]string{"error": waits(r)}
 }
 
-func printRipple(s *streams, r kernel.Ripple, style calc.Style) {
+func printRipple(s *streams, r kernel.Ripple, still []string, style calc.Style) {
 	text := func(x *kernel.Result) string {
 		if x == nil || !x.OK() {
 			return waits(x)
@@ -139,8 +139,8 @@ func printRipple(s *streams, r kernel.Ripple, style calc.Style) {
 		}
 		fmt.Fprintf(s.out, "check %s: %s\n", strings.TrimSpace(strings.TrimPrefix(k.Text, "check")), word)
 	}
-	if len(r.Still) > 0 {
-		fmt.Fprintln(s.out, "not moved:", strings.Join(r.Still, ", "))
+	if len(still) > 0 {
+		fmt.Fprintln(s.out, "not moved:", strings.Join(still, ", "))
 	}
 }
 
