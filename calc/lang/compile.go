@@ -71,6 +71,10 @@ func (c *compiler) operand(n *ast.IdentifierNode, at calc.Span) (step, *calc.Err
 		v := calc.Bool(t == "yes" || t == "true")
 		return func(*Frame) calc.Value { return v }, nil
 	}
+	if c.depth == 0 && c.mask.l.scratch {
+		i := c.mask.need(Need{Path: op.tok.text, Span: op.tok.span})
+		return func(f *Frame) calc.Value { return f.Vars[i] }, nil
+	}
 	if c.depth == 0 {
 		return nil, calc.Errorf(calc.CodeSyntax, "it stands for the element of a list, inside map, filter, all, any, count, sum or solve").At(at)
 	}

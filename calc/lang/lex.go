@@ -45,6 +45,8 @@ type line struct {
 	note   string // the text after #, trimmed
 	end    int    // where the statement ends in src, before the note
 	remark []string
+	// scratch is set where "it" outside a list is the answer before.
+	scratch bool
 }
 
 // lex cuts a statement into tokens.

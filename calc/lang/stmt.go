@@ -117,7 +117,13 @@ func Words() []string {
 
 // Parse reads one line of a calc block. An empty line, or one with a note only,
 // gives nil and no error. Spans are offsets in src.
-func Parse(src string) (*Stmt, *calc.Error) {
+func Parse(src string) (*Stmt, *calc.Error) { return parse(src, false) }
+
+// ParseScratch is Parse for scratch paper, where "it" outside a list is a name: that
+// of the answer before.
+func ParseScratch(src string) (*Stmt, *calc.Error) { return parse(src, true) }
+
+func parse(src string, scratch bool) (*Stmt, *calc.Error) {
 	if i := headOfOffset(src); i > 0 {
 		return parseOffsetReading(src, i)
 	}
@@ -125,6 +131,7 @@ func Parse(src string) (*Stmt, *calc.Error) {
 	if err != nil {
 		return nil, err
 	}
+	l.scratch = scratch
 	if len(l.tokens) == 0 {
 		return nil, nil
 	}
