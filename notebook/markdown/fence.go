@@ -34,10 +34,9 @@ func (c *collector) addFence(n *ast.FencedCodeBlock) {
 	b := &Block{Info: info}
 	end := d.lineEnd(n.Info.Segment.Start)
 	for i := range n.Lines().Len() {
-		s := n.Lines().At(i)
-		from := min(max(s.Start, d.lineStart(max(s.Stop-1, 0))), s.Stop)
-		end = max(trimLineEnd(d.body, from, s.Stop), from)
-		span := d.span(from, end)
+		at := n.Lines().At(i)
+		end = trimLineEnd(d.body, at.Start, at.Stop)
+		span := d.span(at.Start, end)
 		b.Lines = append(b.Lines, Line{d.text(span), span})
 	}
 	if closed, ok := d.closingFence(open, end); ok {

@@ -82,7 +82,7 @@ func (s *sheet) heading(n *ast.Heading, entering bool) {
 
 func (s *sheet) paragraph(n *ast.Paragraph, entering bool) {
 	tag := "p"
-	if isFigure(n) {
+	if first := n.FirstChild(); first != nil && first.Kind() == ast.KindImage && standsAlone(first) {
 		tag = "figure"
 	}
 	if entering {
@@ -90,11 +90,6 @@ func (s *sheet) paragraph(n *ast.Paragraph, entering bool) {
 	} else {
 		s.WriteString("</" + tag + ">\n")
 	}
-}
-
-func isFigure(n *ast.Paragraph) bool {
-	first := n.FirstChild()
-	return first != nil && first.Kind() == ast.KindImage && n.ChildCount() == 1
 }
 
 func (s *sheet) task(n *extensionast.TaskCheckBox) {

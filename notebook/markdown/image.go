@@ -48,6 +48,7 @@ func (c *collector) addImage(n *ast.Image, at place) {
 	c.section.Images = append(c.section.Images, image)
 }
 
+// standsAlone reports whether n is all that its paragraph holds.
 func standsAlone(n ast.Node) bool {
 	p := n.Parent()
 	return p.Kind() == ast.KindParagraph && p.ChildCount() == 1

@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-var randomDocuments = flag.Int("documents", 20000, "how many random documents are read and rendered")
+var randomDocuments = flag.Int("documents", 5000, "how many random documents are read and rendered")
 
 // morsels are what random documents are put together from: every sign that
 // means something, alone and in its usual company.
@@ -41,7 +41,7 @@ func randomDocument(r *rand.Rand) []byte {
 
 func TestRandomDocuments(t *testing.T) {
 	n := *randomDocuments
-	if testing.Short() {
+	if testing.Short() || raceEnabled {
 		n /= 10
 	}
 	for seed := range n {

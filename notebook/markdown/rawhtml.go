@@ -201,16 +201,19 @@ func (p piece) show() string {
 // none.
 func pairTags(pieces []piece) {
 	var open []int
+	count := map[string]int{} // of the open tags of a name
 	for i := range pieces {
-		switch p := &pieces[i]; p.kind {
-		case pieceOpen:
+		switch p := &pieces[i]; {
+		case p.kind == pieceOpen:
 			open = append(open, i)
-		case pieceClose:
-			for j := len(open) - 1; j >= 0; j-- {
-				if first := open[j]; pieces[first].name == p.name {
-					pieces[first].partner, p.partner = i, first
-					open = open[:j]
-					break
+			count[p.name]++
+		case p.kind == pieceClose && count[p.name] > 0:
+			for p.partner < 0 {
+				last := open[len(open)-1]
+				open = open[:len(open)-1]
+				count[pieces[last].name]--
+				if pieces[last].name == p.name {
+					pieces[last].partner, p.partner = i, last
 				}
 			}
 		}
