@@ -127,6 +127,9 @@ func (l *line) next(src string, i int) (token, *calc.Error) {
 	if s, n := sign(rest); n > 0 {
 		return token{kind: tokSign, text: s, span: calc.Span{Start: i, End: i + n}}, nil
 	}
+	if n := len(l.tokens); (r == '%' || r == '°') && n > 0 && l.tokens[n-1].kind == tokWord && l.tokens[n-1].text == "to" {
+		return token{kind: tokSign, text: string(r), span: calc.Span{Start: i, End: i + w}}, nil
+	}
 	return token{}, signError(r, calc.Span{Start: i, End: i + w})
 }
 
