@@ -43,11 +43,7 @@ func slowSum(x, y Value, sign float64, op func(x, y Value) (Value, *Error)) (Val
 	} else if x.D != y.D {
 		return x, sumError(x, y, sign)
 	}
-	z := Value{V: x.V + sign*y.V, D: d}
-	if t := mix(1, x.Terms(), sign, y.Terms()); len(t) > 0 {
-		z.X = &Extra{Terms: t}
-	}
-	return z, nil
+	return Value{V: x.V + sign*y.V, D: d, X: mix(1, x.Terms(), sign, y.Terms())}, nil
 }
 
 func sumWord(sign float64) string {
@@ -118,11 +114,7 @@ func Mul(x, y Value) (Value, *Error) {
 	if err != nil {
 		return x, err
 	}
-	z := Value{V: x.V * y.V, D: d}
-	if t := mix(y.V, x.Terms(), x.V, y.Terms()); len(t) > 0 {
-		z.X = &Extra{Terms: t}
-	}
-	return z, nil
+	return Value{V: x.V * y.V, D: d, X: mix(y.V, x.Terms(), x.V, y.Terms())}, nil
 }
 
 // Div returns x / y; a division by nothing is an error.
@@ -139,9 +131,7 @@ func Div(x, y Value) (Value, *Error) {
 	}
 	z := Value{V: x.V / y.V, D: d}
 	if x.X != nil || y.X != nil {
-		if t := mix(1/y.V, x.Terms(), -x.V/(y.V*y.V), y.Terms()); len(t) > 0 {
-			z.X = &Extra{Terms: t}
-		}
+		z.X = mix(1/y.V, x.Terms(), -x.V/(y.V*y.V), y.Terms())
 	}
 	return z, nil
 }
@@ -189,9 +179,7 @@ func Pow(x, y Value) (Value, *Error) {
 		if len(y.Terms()) > 0 && x.V > 0 {
 			dy = v * math.Log(x.V)
 		}
-		if t := mix(dx, x.Terms(), dy, y.Terms()); len(t) > 0 {
-			z.X = &Extra{Terms: t}
-		}
+		z.X = mix(dx, x.Terms(), dy, y.Terms())
 	}
 	return z, nil
 }

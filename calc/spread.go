@@ -95,15 +95,26 @@ func (x Value) terms(t []Term) Value {
 	return x
 }
 
-// mix returns a·x + b·y over the terms of two quantities.
-func mix(a float64, x []Term, b float64, y []Term) []Term {
-	if len(y) == 0 {
-		return scaled(a, x)
+// few is room for the terms of most sums beside their Extra, one allocation for both.
+type few struct {
+	Extra
+	terms [4]Term
+}
+
+// mix returns what a·x + b·y carries of the terms of two quantities, nil for none.
+func mix(a float64, x []Term, b float64, y []Term) *Extra {
+	n := len(x) + len(y)
+	if n == 0 {
+		return nil
 	}
-	if len(x) == 0 {
-		return scaled(b, y)
+	var e *Extra
+	var z []Term
+	if n <= len(few{}.terms) {
+		f := new(few)
+		e, z = &f.Extra, f.terms[:0]
+	} else {
+		e, z = new(Extra), make([]Term, 0, n)
 	}
-	z := make([]Term, 0, len(x)+len(y))
 	i, j := 0, 0
 	for i < len(x) || j < len(y) {
 		var t Term
@@ -122,13 +133,15 @@ func mix(a float64, x []Term, b float64, y []Term) []Term {
 			z = append(z, t)
 		}
 	}
-	return z
+	if len(z) == 0 {
+		return nil
+	}
+	e.Terms = z
+	return e
 }
 
+// scaled returns a times the terms.
 func scaled(a float64, x []Term) []Term {
-	if a == 1 || len(x) == 0 {
-		return x
-	}
 	if a == 0 {
 		return nil
 	}

@@ -30,21 +30,38 @@ type Value struct {
 	X *Extra
 }
 
-// Extra is what only some values have.
+// Extra is what only some values have. It is kept small, for sums of quantities
+// with ± make many.
 type Extra struct {
-	Kind Kind
 	// Terms is the ± of a quantity, as first-order contributions of independent sources.
 	Terms []Term
+	// Show is how a quantity asks to be shown; nil for the journal's way.
+	Show *Display
+	Kind Kind
+	// Whole is what a value is that is no quantity; nil for quantities.
+	*Whole
+}
+
+// Whole is a value that is no quantity.
+type Whole struct {
 	// Items are the elements of a list or the fields of a record; Labels, if not
 	// nil, name them one by one.
 	Items  []Value
 	Labels []string
 	// Text is the text of a text value.
 	Text string
-	// Show is how a quantity asks to be shown; nil for the journal's way.
-	Show *Display
 	// Drawing is the picture of a drawing value.
 	Drawing Drawing
+}
+
+// gathered makes what stands behind a list or a record.
+func gathered(kind Kind, labels []string, items []Value) *Extra {
+	return &Extra{Kind: kind, Whole: &Whole{Items: items, Labels: labels}}
+}
+
+// WithItems returns a list or record with other elements under the same labels.
+func (x Value) WithItems(items []Value) Value {
+	return Value{V: x.V, D: x.D, X: gathered(x.Kind(), x.Labels(), items)}
 }
 
 // Drawing is a picture made from quantities. It can be drawn as SVG with real
@@ -78,7 +95,7 @@ func Degrees(v float64) Value { return Value{V: v * math.Pi / 180, D: DimAngle} 
 func Mass(v float64) Value { return Value{V: v, D: DimMass} }
 
 // Str returns a text.
-func Str(s string) Value { return Value{X: &Extra{Kind: Text, Text: s}} }
+func Str(s string) Value { return Value{X: &Extra{Kind: Text, Whole: &Whole{Text: s}}} }
 
 var extraTruth = &Extra{Kind: Truth}
 
@@ -97,12 +114,12 @@ var extraMissing = &Extra{Kind: Missing}
 func NoValue() Value { return Value{X: extraMissing} }
 
 // Listed returns a list of the given values.
-func Listed(items ...Value) Value { return Value{X: &Extra{Kind: List, Items: items}} }
+func Listed(items ...Value) Value { return Value{X: gathered(List, nil, items)} }
 
 // Labelled returns a list whose elements have names, such as a row of a table.
 // The labels are not copied.
 func Labelled(labels []string, items []Value) Value {
-	return Value{X: &Extra{Kind: List, Items: items, Labels: labels}}
+	return Value{X: gathered(List, labels, items)}
 }
 
 // Field is a named part of a record.
@@ -113,15 +130,15 @@ type Field struct {
 
 // Fields returns a record: several results under their names.
 func Fields(fields ...Field) Value {
-	x := &Extra{Kind: Record, Labels: make([]string, len(fields)), Items: make([]Value, len(fields))}
+	labels, items := make([]string, len(fields)), make([]Value, len(fields))
 	for i, f := range fields {
-		x.Labels[i], x.Items[i] = f.Name, f.Value
+		labels[i], items[i] = f.Name, f.Value
 	}
-	return Value{X: x}
+	return Value{X: gathered(Record, labels, items)}
 }
 
 // Drawn returns a drawing.
-func Drawn(d Drawing) Value { return Value{X: &Extra{Kind: Picture, Drawing: d}} }
+func Drawn(d Drawing) Value { return Value{X: &Extra{Kind: Picture, Whole: &Whole{Drawing: d}}} }
 
 // Kind says what the value is.
 func (x Value) Kind() Kind {
@@ -139,7 +156,7 @@ func (x Value) True() bool { return x.X != nil && x.X.Kind == Truth && x.V != 0 
 
 // Items returns the elements of a list or the fields of a record, nil for others.
 func (x Value) Items() []Value {
-	if x.X == nil {
+	if x.X == nil || x.X.Whole == nil {
 		return nil
 	}
 	return x.X.Items
@@ -147,7 +164,7 @@ func (x Value) Items() []Value {
 
 // Labels returns the names of the elements or fields, nil when they have none.
 func (x Value) Labels() []string {
-	if x.X == nil {
+	if x.X == nil || x.X.Whole == nil {
 		return nil
 	}
 	return x.X.Labels
@@ -155,7 +172,7 @@ func (x Value) Labels() []string {
 
 // Text returns the text of a text value.
 func (x Value) Text() string {
-	if x.X == nil {
+	if x.X == nil || x.X.Whole == nil {
 		return ""
 	}
 	return x.X.Text
@@ -163,7 +180,7 @@ func (x Value) Text() string {
 
 // Member returns the element or field with the given name.
 func (x Value) Member(name string) (Value, bool) {
-	if x.X == nil {
+	if x.X == nil || x.X.Whole == nil {
 		return Value{}, false
 	}
 	for i, l := range x.X.Labels {
@@ -181,8 +198,7 @@ func (x Value) Shown(d *Display) Value {
 		for i, it := range x.X.Items {
 			items[i] = it.Shown(d)
 		}
-		x.X = &Extra{Kind: List, Items: items, Labels: x.X.Labels}
-		return x
+		return x.WithItems(items)
 	}
 	if !x.IsQuantity() {
 		return x
@@ -233,16 +249,23 @@ func Same(x, y Value) bool {
 		return false
 	}
 	a, b := x.X, y.X
-	if a.Kind != b.Kind || a.Text != b.Text || len(a.Items) != len(b.Items) || len(a.Labels) != len(b.Labels) || len(a.Terms) != len(b.Terms) {
-		return false
-	}
-	if (a.Show == nil) != (b.Show == nil) || a.Show != nil && *a.Show != *b.Show {
+	if a.Kind != b.Kind || len(a.Terms) != len(b.Terms) || (a.Show == nil) != (b.Show == nil) || a.Show != nil && *a.Show != *b.Show {
 		return false
 	}
 	for i := range a.Terms {
 		if a.Terms[i] != b.Terms[i] {
 			return false
 		}
+	}
+	if a.Whole == nil || b.Whole == nil {
+		return a.Whole == b.Whole
+	}
+	return sameWhole(a.Whole, b.Whole, a.Kind)
+}
+
+func sameWhole(a, b *Whole, kind Kind) bool {
+	if a.Text != b.Text || len(a.Items) != len(b.Items) || len(a.Labels) != len(b.Labels) {
+		return false
 	}
 	for i := range a.Labels {
 		if a.Labels[i] != b.Labels[i] {
@@ -254,7 +277,7 @@ func Same(x, y Value) bool {
 			return false
 		}
 	}
-	if a.Kind == Picture {
+	if kind == Picture {
 		return a.Drawing == b.Drawing || a.Drawing != nil && b.Drawing != nil && a.Drawing.SVG(Style{}) == b.Drawing.SVG(Style{})
 	}
 	return true

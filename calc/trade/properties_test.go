@@ -65,10 +65,7 @@ func resized(x calc.Value, k float64) calc.Value {
 		for i, it := range items {
 			out[i] = resized(it, k)
 		}
-		e := *x.X
-		e.Items = out
-		x.X = &e
-		return x
+		return x.WithItems(out)
 	}
 	if x.IsQuantity() {
 		x.V *= math.Pow(k, float64(x.D.Length)/2)

@@ -67,10 +67,7 @@ func move(x calc.Value, s int32, h float64) calc.Value {
 		for i, it := range items {
 			y[i] = move(it, s, h)
 		}
-		e := *x.X
-		e.Items = y
-		x.X = &e
-		return x
+		return x.WithItems(y)
 	}
 	for _, t := range x.Terms() {
 		if t.Source == s {
@@ -108,10 +105,7 @@ func attach(v calc.Value, terms map[int32]calc.Value) calc.Value {
 			}
 			y[i] = attach(it, sub)
 		}
-		e := *v.X
-		e.Items = y
-		v.X = &e
-		return v
+		return v.WithItems(y)
 	}
 	if !v.IsQuantity() {
 		return v
