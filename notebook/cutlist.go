@@ -227,15 +227,15 @@ func (l *Cutlist) Shape(style calc.Style) any {
 		Count  float64          `json:"count"`
 		Made   float64          `json:"made"`
 		ToMake float64          `json:"to_make"`
-		Sizes  map[string]Shape `json:"sizes"`
+		Sizes  map[string]kernel.Shape `json:"sizes"`
 		File   string           `json:"file"`
 		Line   int              `json:"line"`
 	}
 	type buy struct {
 		Wood       string `json:"wood"`
-		Net        Shape  `json:"net"`
-		Weight     Shape  `json:"weight"`
-		Buy        Shape  `json:"buy"`
+		Net        kernel.Shape  `json:"net"`
+		Weight     kernel.Shape  `json:"weight"`
+		Buy        kernel.Shape  `json:"buy"`
 		Convention string `json:"convention"`
 	}
 	out := struct {
@@ -245,15 +245,15 @@ func (l *Cutlist) Shape(style calc.Style) any {
 		Unplaced []string `json:"unplaced"`
 	}{[]part{}, []buy{}, append([]Layout{}, l.Layouts...), append([]string{}, l.Unplaced...)}
 	for _, p := range l.Parts {
-		z := part{Name: p.Name, Wood: p.Wood, Count: p.Count, Made: p.Made, ToMake: max(0, p.Count-p.Made), Sizes: map[string]Shape{}, File: p.Place.File, Line: p.Place.Line}
+		z := part{Name: p.Name, Wood: p.Wood, Count: p.Count, Made: p.Made, ToMake: max(0, p.Count-p.Made), Sizes: map[string]kernel.Shape{}, File: p.Place.File, Line: p.Place.Line}
 		for _, f := range p.Sizes {
-			z.Sizes[f.Name] = ShapeOf(f.Value, style)
+			z.Sizes[f.Name] = kernel.ShapeOf(f.Value, style)
 		}
 		out.Parts = append(out.Parts, z)
 	}
 	w := BoardFeet(style)
 	for _, b := range l.Buy {
-		out.Buy = append(out.Buy, buy{b.Wood, ShapeOf(b.Net.Shown(w), style), ShapeOf(b.Weight, style), ShapeOf(b.Buy.Shown(w), style), b.Convention})
+		out.Buy = append(out.Buy, buy{b.Wood, kernel.ShapeOf(b.Net.Shown(w), style), kernel.ShapeOf(b.Weight, style), kernel.ShapeOf(b.Buy.Shown(w), style), b.Convention})
 	}
 	return out
 }

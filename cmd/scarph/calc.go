@@ -74,7 +74,7 @@ func (c *calcCmd) answer(s *streams, d *desk, text string) error {
 	}
 	if err != nil {
 		if c.JSON {
-			_ = s.printJSON(map[string]notebook.Fault{"error": notebook.FaultOf(err, text)})
+			_ = s.printJSON(map[string]kernel.Fault{"error": kernel.FaultOf(err, text)})
 		} else {
 			s.caret(err, text)
 		}
@@ -82,7 +82,7 @@ func (c *calcCmd) answer(s *streams, d *desk, text string) error {
 	}
 	style := d.styleFor(text)
 	if c.JSON {
-		return s.printJSON(notebook.ShapeOfResult(r, style))
+		return s.printJSON(kernel.ShapeOfResult(r, style))
 	}
 	s.answerText(r, style)
 	return nil
@@ -105,7 +105,7 @@ func (s *streams) answerText(r *kernel.Result, style calc.Style) {
 
 // caret prints an error of a text typed on the command line.
 func (s *streams) caret(err *calc.Error, text string) {
-	f := notebook.FaultOf(err, text)
+	f := kernel.FaultOf(err, text)
 	width := 1
 	if e := min(err.Span.End, len(text)); e > err.Span.Start && err.Span.Start >= 0 {
 		width = runes(text[err.Span.Start:e])

@@ -21,13 +21,6 @@ type problemShape struct {
 	Hint    string `json:"hint"`
 }
 
-type checkShape struct {
-	File  string `json:"file"`
-	Line  int    `json:"line"`
-	Text  string `json:"text"`
-	Holds bool   `json:"holds"`
-}
-
 // Run prints the problems and the checks; the status is 1 when there is a problem,
 // or a check does not hold.
 func (c *checkCmd) Run(s *streams) error {
@@ -42,10 +35,10 @@ func (c *checkCmd) Run(s *streams) error {
 	}
 	if c.JSON {
 		out := struct {
-			Problems []problemShape `json:"problems"`
-			Checks   []checkShape   `json:"checks"`
-			Notes    []problemShape `json:"notes"`
-		}{[]problemShape{}, []checkShape{}, []problemShape{}}
+			Problems []problemShape      `json:"problems"`
+			Checks   []kernel.CheckShape `json:"checks"`
+			Notes    []problemShape      `json:"notes"`
+		}{[]problemShape{}, []kernel.CheckShape{}, []problemShape{}}
 		for _, d := range problems {
 			out.Problems = append(out.Problems, shapeOf(d))
 		}
@@ -53,7 +46,7 @@ func (c *checkCmd) Run(s *streams) error {
 			out.Notes = append(out.Notes, shapeOf(d))
 		}
 		for _, k := range checks {
-			out.Checks = append(out.Checks, checkShape{k.Place.File, k.Place.Line, k.Text, k.Holds})
+			out.Checks = append(out.Checks, kernel.ShapeOfCheck(k))
 		}
 		if err := s.printJSON(out); err != nil {
 			return err
@@ -98,7 +91,7 @@ func checkLine(k kernel.Check, n *notebook.Notebook) string {
 		sign, word = "✓", "holds"
 	}
 	if !k.Result.OK() {
-		sign, word = "·", waits(k.Result)
+		sign, word = "·", k.Result.Trouble()
 	} else if k.Result.Cautions != 0 {
 		sign = "·"
 	}

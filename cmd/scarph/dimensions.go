@@ -4,28 +4,13 @@ import (
 	"encoding/csv"
 	"strconv"
 
-	"scarph/notebook"
+	"scarph/kernel"
 )
 
 type dimensionsCmd struct {
 	journalArg
 	JSON bool `name:"json" help:"Print a JSON array."`
 	CSV  bool `name:"csv" help:"Print columns with commas."`
-}
-
-type dimensionShape struct {
-	Name      string `json:"name"`
-	Kind      string `json:"kind"`
-	Text      string `json:"text"`
-	SI        any    `json:"si"`
-	Dimension string `json:"dimension"`
-	PlusMinus any    `json:"plus_minus"`
-	File      string `json:"file"`
-	Line      int    `json:"line"`
-	// Sum is what the sum would give, for a derived value that a reading displaced.
-	Sum      *string  `json:"sum,omitempty"`
-	Error    string   `json:"error,omitempty"`
-	Cautions []string `json:"cautions,omitempty"`
 }
 
 // Run prints the table of dimensions.
@@ -35,20 +20,9 @@ func (c *dimensionsCmd) Run(s *streams) error {
 		return err
 	}
 	style := n.Session.Style()
-	list := []dimensionShape{}
+	list := []kernel.DimensionShape{}
 	for _, d := range n.Session.Dimensions(at) {
-		z := dimensionShape{Name: d.Name, Kind: d.Kind, File: d.Place.File, Line: d.Place.Line}
-		if d.Result.OK() {
-			v := notebook.ShapeOfResult(d.Result, style)
-			z.Text, z.SI, z.Dimension, z.PlusMinus, z.Cautions = v.Text, v.SI, v.Dimension, v.PlusMinus, v.Cautions
-		} else {
-			z.Error = waits(d.Result)
-		}
-		if d.Sum != nil && d.Sum.OK() {
-			t := style.Text(d.Sum.Value)
-			z.Sum = &t
-		}
-		list = append(list, z)
+		list = append(list, kernel.ShapeOfDimension(d, style))
 	}
 	switch {
 	case c.JSON:
@@ -84,7 +58,7 @@ func (c *dimensionsCmd) Run(s *streams) error {
 }
 
 // isCell reports whether a name is a cell of a table, which stands in its row.
-func isCell(name string, list []dimensionShape) bool {
+func isCell(name string, list []kernel.DimensionShape) bool {
 	for _, z := range list {
 		if z.Kind == "table" && len(name) > len(z.Name) && name[:len(z.Name)] == z.Name && name[len(z.Name)] == '.' {
 			return true

@@ -15,28 +15,6 @@ type historyCmd struct {
 	JSON bool   `name:"json" help:"Print a JSON array."`
 }
 
-type historyShape struct {
-	Name     string         `json:"name"`
-	Kind     string         `json:"kind"`
-	Text     string         `json:"text"`
-	SI       any            `json:"si"`
-	Readings []readingShape `json:"readings"`
-}
-
-type readingShape struct {
-	Kind   string  `json:"kind"`
-	Date   string  `json:"date"`
-	Entry  string  `json:"entry"`
-	Text   string  `json:"text"`
-	Value  string  `json:"value"`
-	SI     any     `json:"si"`
-	Note   string  `json:"note"`
-	Counts bool    `json:"counts"`
-	Until  *string `json:"until"`
-	File   string  `json:"file"`
-	Line   int     `json:"line"`
-}
-
 // Run prints the readings of a value, oldest first.
 func (c *historyCmd) Run(s *streams) error {
 	n, at, err := openAsOf(c.Dir, c.AsOf)
@@ -52,9 +30,9 @@ func (c *historyCmd) Run(s *streams) error {
 		list = []kernel.History{h}
 	}
 	style := n.Session.Style()
-	out := []historyShape{}
+	out := []kernel.HistoryShape{}
 	for _, h := range list {
-		out = append(out, historyOf(h, style))
+		out = append(out, kernel.ShapeOfHistory(h, style))
 	}
 	if c.JSON {
 		return s.printJSON(out)
@@ -78,30 +56,6 @@ func (c *historyCmd) Run(s *streams) error {
 		s.table(rows)
 	}
 	return nil
-}
-
-func historyOf(h kernel.History, style calc.Style) historyShape {
-	z := historyShape{Name: h.Name, Kind: h.Kind, Text: waits(h.Result), Readings: []readingShape{}}
-	if h.Result.OK() {
-		v := notebook.ShapeOf(h.Result.Value, style)
-		z.Text, z.SI = v.Text, v.SI
-	}
-	for _, r := range h.Readings {
-		x := readingShape{Kind: r.Kind, Date: r.Entry.Date, Entry: r.Entry.Title, Text: r.Text, Value: waits(r.Result), Note: r.Note, Counts: r.Counts, File: r.Place.File, Line: r.Place.Line}
-		if r.Result.OK() {
-			v := notebook.ShapeOf(r.Result.Value, style)
-			x.Value, x.SI = v.Text, v.SI
-		}
-		if r.Until != nil {
-			u := r.Until.Date
-			if u == "" {
-				u = r.Until.Title
-			}
-			x.Until = &u
-		}
-		z.Readings = append(z.Readings, x)
-	}
-	return z
 }
 
 // unknownName says that nothing bears a name, with the one most like it.

@@ -75,14 +75,3 @@ func (s *streams) table(rows [][]string) {
 }
 
 func runes(s string) int { return len([]rune(s)) }
-
-// waits says what a value without a number waits for, or what is wrong with it.
-func waits(r *kernel.Result) string {
-	if r == nil {
-		return "—"
-	}
-	if r.Err != nil {
-		return "error: " + r.Err.Message
-	}
-	return "waits for " + strings.Join(r.Waits, ", ")
-}

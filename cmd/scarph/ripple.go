@@ -15,24 +15,6 @@ type rippleCmd struct {
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
-type movedShape struct {
-	Name string `json:"name"`
-	From any    `json:"from"`
-	To   any    `json:"to"`
-	By   any    `json:"by"`
-}
-
-type madeShape struct {
-	Part     string `json:"part"`
-	Size     string `json:"size"`
-	WhenMade any    `json:"when_made"`
-	Now      any    `json:"now"`
-	OffBy    any    `json:"off_by"`
-	Words    string `json:"words"`
-	Off      bool   `json:"off"`
-	Date     string `json:"date"`
-}
-
 // Run prints what a change would move: values, checks, parts made, and what it
 // leaves alone.
 func (c *rippleCmd) Run(s *streams) error {
@@ -55,7 +37,7 @@ func (c *rippleCmd) Run(s *streams) error {
 				text = name
 			}
 			if c.JSON {
-				_ = s.printJSON(map[string]notebook.Fault{"error": notebook.FaultOf(cerr, text)})
+				_ = s.printJSON(map[string]kernel.Fault{"error": kernel.FaultOf(cerr, text)})
 			} else {
 				s.caret(cerr, text)
 			}
@@ -65,53 +47,16 @@ func (c *rippleCmd) Run(s *streams) error {
 	}
 	style := n.Session.Style()
 	if c.JSON {
-		return s.printJSON(rippleShape(r, n.Session.UnmovedBy(r), style))
+		return s.printJSON(kernel.ShapeOfRipple(r, n.Session.UnmovedBy(r), style))
 	}
 	printRipple(s, r, n.Session.UnmovedBy(r), style)
 	return nil
 }
 
-func rippleShape(r kernel.Ripple, still []string, style calc.Style) any {
-	out := struct {
-		Changed   []movedShape `json:"changed"`
-		Unchanged []string     `json:"unchanged"`
-		Made      []madeShape  `json:"made"`
-		Checks    []checkShape `json:"checks"`
-	}{[]movedShape{}, append([]string{}, still...), []madeShape{}, []checkShape{}}
-	for _, m := range r.Moved {
-		z := movedShape{Name: m.Name, From: shapeOrFault(m.From, style), To: shapeOrFault(m.To, style)}
-		if m.By != nil {
-			z.By = notebook.ShapeOf(*m.By, style)
-		}
-		out.Changed = append(out.Changed, z)
-	}
-	for _, m := range r.Made {
-		for _, z := range m.Sizes {
-			if z.Words != "right" {
-				out.Made = append(out.Made, madeShape{Part: m.Thing, Size: z.Name, WhenMade: notebook.ShapeOf(z.Made, style), Now: notebook.ShapeOf(z.Now, style), OffBy: notebook.ShapeOf(z.By, style), Words: z.Words, Off: z.Off, Date: m.Entry.Date})
-			}
-		}
-	}
-	for _, k := range r.Checks {
-		out.Checks = append(out.Checks, checkShape{k.Place.File, k.Place.Line, k.Text, k.Holds})
-	}
-	return out
-}
-
-func shapeOrFault(r *kernel.Result, style calc.Style) any {
-	switch {
-	case r == nil:
-		return nil
-	case r.OK():
-		return notebook.ShapeOf(r.Value, style)
-	}
-	return map[string]string{"error": waits(r)}
-}
-
 func printRipple(s *streams, r kernel.Ripple, still []string, style calc.Style) {
 	text := func(x *kernel.Result) string {
 		if x == nil || !x.OK() {
-			return waits(x)
+			return x.Trouble()
 		}
 		return style.Text(x.Value)
 	}

@@ -1,14 +1,14 @@
-package notebook
+package kernel
 
 import (
 	"math"
 
 	"scarph/calc"
 	"scarph/calc/lang"
-	"scarph/kernel"
 )
 
-// Shape is a value as other programs read it.
+// Shape is a value as other programs read it: on a terminal asked for JSON, in the
+// messages of the kernel, in the data of a published series.
 type Shape struct {
 	Kind      string           `json:"kind"`
 	Text      string           `json:"text"`
@@ -103,7 +103,7 @@ func number(v float64) any {
 }
 
 // ShapeOfResult is ShapeOf with the remarks and cautions of a result.
-func ShapeOfResult(r *kernel.Result, style calc.Style) Shape {
+func ShapeOfResult(r *Result, style calc.Style) Shape {
 	s := ShapeOf(r.Value, style)
 	s.Warnings = r.Warnings
 	for _, c := range lang.CautionsOf(r.Cautions) {
