@@ -95,6 +95,14 @@ type node struct {
 
 func (n *node) nameless() bool { return n.name == "" }
 
+// bearer is the node that has the readings: for a cell's other name, the cell.
+func (n *node) bearer() *node {
+	if n.parts != nil && n.labels == nil && len(n.readings) == 0 && len(n.parts) == 1 {
+		return n.parts[0]
+	}
+	return n
+}
+
 func (n *node) addUser(u *node) { n.users = append(n.users, u) }
 
 func (n *node) removeUser(u *node) {

@@ -168,8 +168,8 @@ func (s *Session) whatIf(values map[string]string) (*view, *calc.Error) {
 	sort.Strings(names)
 	for _, name := range names {
 		n, fields := s.resolve(name)
-		if n != nil && n.parts != nil && n.labels == nil && len(n.readings) == 0 && len(n.parts) == 1 {
-			n = n.parts[0] // the other name of a cell
+		if n != nil {
+			n = n.bearer()
 		}
 		if n == nil || len(fields) > 0 || len(n.readings) == 0 {
 			return nil, s.unknown(lang.Need{Path: name}).At(calc.Span{Start: 0, End: len(name)})
@@ -199,16 +199,21 @@ func (s *Session) tryValue(text string, n *node) (calc.Value, *calc.Error) {
 	if !res.OK() {
 		return calc.Value{}, calc.Errorf(calc.CodeWaits, "%s waits for %s", text, strings.Join(res.Waits, ", "))
 	}
+	return res.Value, fits(n, res.Value, text)
+}
+
+// fits reports why a value, written as text, cannot stand in place of that of a node.
+func fits(n *node, x calc.Value, text string) *calc.Error {
 	was := n.result
-	if was != nil && was.OK() && was.Value.IsQuantity() && res.Value.IsQuantity() && was.Value.D != res.Value.D {
-		e := calc.Errorf(calc.CodeDimension, "%s is %s; %s is %s", n.name, was.Value.D.A(), text, res.Value.D.A()).At(calc.Span{Start: 0, End: len(text)})
-		if res.Value.D.IsNumber() {
-			e.Code = calc.CodeBareNumber
-			e.Hint = calc.WhatUnit(res.Value, was.Value.D)
-		}
-		return res.Value, e
+	if was == nil || !was.OK() || !was.Value.IsQuantity() || !x.IsQuantity() || was.Value.D == x.D {
+		return nil
 	}
-	return res.Value, nil
+	e := calc.Errorf(calc.CodeDimension, "%s is %s; %s is %s", n.name, was.Value.D.A(), text, x.D.A()).At(calc.Span{Start: 0, End: len(text)})
+	if x.D.IsNumber() {
+		e.Code = calc.CodeBareNumber
+		e.Hint = calc.WhatUnit(x, was.Value.D)
+	}
+	return e
 }
 
 // mark notes all that hangs on a node.
