@@ -58,6 +58,10 @@ type Error struct {
 	Message string
 	Hint    string
 	Span    Span
+	// Near is a word that nothing bears; who knows all names at the time of asking
+	// may add the most similar one to the hint. Parts asks for names of parts only.
+	Near  string
+	Parts bool
 }
 
 func (e *Error) Error() string {

@@ -120,7 +120,9 @@ func (s *Session) outcome(r *statement, v *view) Outcome {
 
 // lineResult is what a line itself came to, which for a displaced reading is not
 // what its name stands at.
-func (s *Session) lineResult(r *statement, v *view) *Result {
+func (s *Session) lineResult(r *statement, v *view) *Result { return s.helped(s.ownResult(r, v)) }
+
+func (s *Session) ownResult(r *statement, v *view) *Result {
 	if r.entry.order > v.upTo {
 		return &Result{Err: calc.Errorf(calc.CodeNoReading, "not yet written on that day"), Reading: r}
 	}

@@ -194,16 +194,52 @@ func (ev *evaluation) ofKind(l link) *Result {
 	return ev.v.evaluate(r)
 }
 
-// unknown is the error of a name that nothing bears.
+// unknown is the error of a name that nothing bears. What it may have meant is
+// added when it is shown, for names come and go.
 func (s *Session) unknown(n lang.Need) *calc.Error {
 	e := calc.Errorf(calc.CodeUnknownName, "nothing is named %s", n.Path)
-	if near := calc.Nearest(n.Path, s.names()); near != "" {
-		return e.WithHint("did you mean %s?", near)
-	}
 	if u, ok := calc.FindUnit(n.Path); ok {
 		return e.WithHint("%s is a unit: it stands after a number, 1 %s", n.Path, u.Symbol)
 	}
+	e.Near = n.Path
 	return e.WithHint("give it a number first: %s = …", n.Path)
+}
+
+// helped adds to an error the name that was likely meant, as names stand now.
+func (s *Session) helped(r *Result) *Result {
+	if r == nil || r.Err == nil || r.Err.Near == "" {
+		return r
+	}
+	near := s.likely(r.Err.Near, r.Err.Parts)
+	if near == "" {
+		return r
+	}
+	c, e := *r, *r.Err
+	e.Hint = "did you mean " + near + "?"
+	c.Err = &e
+	return &c
+}
+
+// mostMeant is how many mistyped names are looked up after an update; a journal
+// with more has other troubles.
+const mostMeant = 500
+
+// likely is the name most like a mistyped one, as names stand since the last update.
+func (s *Session) likely(word string, parts bool) string {
+	if s.meantIn != s.epoch {
+		s.meantIn, s.meant = s.epoch, map[string]string{}
+	}
+	key := word
+	names := s.names
+	if parts {
+		key, names = "part "+word, s.partNames
+	}
+	near, ok := s.meant[key]
+	if !ok && len(s.meant) < mostMeant {
+		near = calc.Nearest(word, names())
+		s.meant[key] = near
+	}
+	return near
 }
 
 // names lists the names of values, for suggestions.
@@ -303,11 +339,7 @@ func (ev *evaluation) record(st *lang.Stmt) {
 	if st.Kind == lang.MadeLine && st.Expr != nil || st.Kind == lang.Settle {
 		if n, _ := ev.v.s.resolve(st.Name); n == nil && !ev.v.s.madeThings()[st.Name] {
 			e := calc.Errorf(calc.CodePart, "there is no part %s", st.Name).At(st.NameSpan)
-			if near := calc.Nearest(st.Name, ev.v.s.partNames()); near != "" {
-				e.Hint = "did you mean " + near + "?"
-			} else {
-				e.Hint = "a part has a line: part " + st.Name + ": 2 of …"
-			}
+			e.Near, e.Parts, e.Hint = st.Name, true, "a part has a line: part "+st.Name+": 2 of …"
 			ev.fail(e, st.NameSpan)
 			return
 		}

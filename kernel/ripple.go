@@ -172,7 +172,7 @@ func (s *Session) whatIf(values map[string]string) (*view, *calc.Error) {
 			n = n.bearer()
 		}
 		if n == nil || len(fields) > 0 || len(n.readings) == 0 {
-			return nil, s.unknown(lang.Need{Path: name}).At(calc.Span{Start: 0, End: len(name)})
+			return nil, s.helped(&Result{Err: s.unknown(lang.Need{Path: name}).At(calc.Span{Start: 0, End: len(name)})}).Err
 		}
 		val, err := s.tryValue(values[name], n)
 		if err != nil {

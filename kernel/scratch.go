@@ -23,7 +23,7 @@ func (s *Session) scratch(text string, v *view) (*Result, *calc.Error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.scratchStatement(st, v), nil
+	return s.helped(s.scratchStatement(st, v)), nil
 }
 
 // scratchStatement works out a statement that is not part of the journal.

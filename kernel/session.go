@@ -26,8 +26,11 @@ type Session struct {
 	lastSource int32
 
 	epoch int64 // counts updates
-	turn  int64 // counts changes of the entries' order
-	views map[int]*view
+	// meant keeps the names that mistyped ones were likely meant to be, in the epoch meantIn.
+	meant   map[string]string
+	meantIn int64
+	turn    int64 // counts changes of the entries' order
+	views   map[int]*view
 	// stopped are the nodes that an interrupted update left without a value.
 	stopped []*node
 	ctx     context.Context // of the evaluation that runs

@@ -222,21 +222,21 @@ func (l *Cutlist) Rows(style calc.Style) [][]string {
 // Shape is the cut list for other programs.
 func (l *Cutlist) Shape(style calc.Style) any {
 	type part struct {
-		Name   string           `json:"name"`
-		Wood   string           `json:"wood"`
-		Count  float64          `json:"count"`
-		Made   float64          `json:"made"`
-		ToMake float64          `json:"to_make"`
+		Name   string                  `json:"name"`
+		Wood   string                  `json:"wood"`
+		Count  float64                 `json:"count"`
+		Made   float64                 `json:"made"`
+		ToMake float64                 `json:"to_make"`
 		Sizes  map[string]kernel.Shape `json:"sizes"`
-		File   string           `json:"file"`
-		Line   int              `json:"line"`
+		File   string                  `json:"file"`
+		Line   int                     `json:"line"`
 	}
 	type buy struct {
-		Wood       string `json:"wood"`
-		Net        kernel.Shape  `json:"net"`
-		Weight     kernel.Shape  `json:"weight"`
-		Buy        kernel.Shape  `json:"buy"`
-		Convention string `json:"convention"`
+		Wood       string       `json:"wood"`
+		Net        kernel.Shape `json:"net"`
+		Weight     kernel.Shape `json:"weight"`
+		Buy        kernel.Shape `json:"buy"`
+		Convention string       `json:"convention"`
 	}
 	out := struct {
 		Parts    []part   `json:"parts"`

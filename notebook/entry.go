@@ -178,13 +178,17 @@ func (e *Entry) readTable(t *markdown.Table, inCell map[int]bool) ([]piece, []Di
 			}
 			cell := t.Cells[ri][ci]
 			name := t.Name + "." + r.Name + "." + c.Name
-			k := f.line(cell.Text, cell.Span, f.readCell(kind, name, &cell, t.BareUnit(ri, ci)))
+			where := cell.Span
+			if cell.Slot != nil { // the statement is what stands between the braces
+				where = cell.Slot.Span
+			}
+			k := f.line(string(f.Src[where.Start:where.End]), where, f.readCell(kind, name, &cell, t.BareUnit(ri, ci)))
 			k.Cell, k.Private = true, e.Private
 			k.Empty = isEmptyCell(cell.Text)
 			if cell.Slot != nil {
 				inCell[cell.Slot.Index] = true
 			}
-			list = append(list, piece{cell.Span, k, func(i int) { at[[2]int{ri, ci}] = i }})
+			list = append(list, piece{where, k, func(i int) { at[[2]int{ri, ci}] = i }})
 		}
 	}
 	e.tables = append(e.tables, decl)
@@ -209,9 +213,7 @@ func (f *File) readCell(kind lang.Kind, name string, c *markdown.Cell, unit stri
 	if c.Slot != nil {
 		p := f.parsed["{"+c.Slot.Text]
 		if p.err != nil {
-			e := *p.err
-			e.Span = e.Span.Shift(c.Slot.Span.Start - c.Span.Start)
-			return parsed{err: &e}
+			return p
 		}
 		s := *p.stmt
 		s.Kind, s.Name = kind, name

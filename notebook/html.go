@@ -90,7 +90,7 @@ type renderer struct {
 	style calc.Style
 	out   []kernel.Outcome
 	// kept are, in a what-if, the results that stand in place of the tried ones.
-	kept map[kernel.LineRef]*kernel.Result
+	kept  map[kernel.LineRef]*kernel.Result
 	noted map[string]bool // names that have their note in the margin
 }
 
@@ -159,7 +159,7 @@ func (r *renderer) Cell(w *bytes.Buffer, t *markdown.Table, row, col int) {
 		return
 	}
 	text := o.Line.Text
-	if !o.Result.OK() || strings.HasPrefix(text, "{") || strings.HasPrefix(text, "\"") {
+	if !o.Result.OK() || t.Cells[row][col].Slot != nil || strings.HasPrefix(text, "\"") {
 		r.value(w, o, false)
 		return
 	}
