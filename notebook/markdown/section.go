@@ -1,6 +1,7 @@
 package markdown
 
 import (
+	"bytes"
 	"strings"
 	"time"
 
@@ -67,7 +68,7 @@ func (c *collector) splitSections(root ast.Node) {
 			continue
 		}
 		s.Span.End = d.base + line
-		if strings.TrimSpace(d.text(s.Span)) == "" {
+		if len(bytes.TrimSpace(d.Source[s.Span.Start:s.Span.End])) == 0 {
 			d.Sections = d.Sections[:len(d.Sections)-1]
 		}
 		s = &Section{Date: date, Span: calc.Span{Start: d.base + line}, nodes: []ast.Node{n}}
