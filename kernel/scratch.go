@@ -85,6 +85,10 @@ func (s *Session) Value(name string, asOf int) (*Result, bool) {
 func (s *Session) Members(name string) []string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	return s.members(name)
+}
+
+func (s *Session) members(name string) []string {
 	var list []string
 	if t := s.tables[name]; t != nil {
 		return append(append(list, t.rows...), t.columns...)
