@@ -145,3 +145,20 @@ func (p *Plate) add(q Plate) {
 	p.Strokes = append(p.Strokes, q.Strokes...)
 	p.Letters = append(p.Letters, q.Letters...)
 }
+
+// Bounds returns the corners of the room that the text takes.
+func (l Lettering) Bounds() (x0, y0, x1, y1 float64) {
+	f := l.box()
+	return f.x0, f.y0, f.x1, f.y1
+}
+
+// Meets reports whether any of the stroke lies within a rectangle; a filled stroke
+// that holds the whole rectangle inside it does not count.
+func (s Stroke) Meets(x0, y0, x1, y1 float64) bool {
+	f := frame{x0, y0, x1, y1}
+	if s.Radius > 0 {
+		c := s.Points[0]
+		return f.meets(frame{c.X, c.Y, c.X, c.Y}.grown(s.Radius))
+	}
+	return strokeCrosses(s, f)
+}
