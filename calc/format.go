@@ -445,7 +445,7 @@ func (s Style) inDisplay(v float64, d Dimension, u float64, w *Display) string {
 func stepped(v, step float64, unit string) string {
 	den := math.Round(1 / step)
 	n := math.Round(math.Abs(v) / step)
-	if unit != "°" || den < 1 || math.Abs(1/step-den) > 1e-6 {
+	if unit != "°" || den < 1 || math.Abs(1/step-den) > 1e-6 || int64(den)&(int64(den)-1) != 0 { // halves, quarters, eighths as fractions
 		return trimFixed(math.Round(v/step)*step, 4) + unitTail(unit)
 	}
 	whole := int64(n / den)

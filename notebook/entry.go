@@ -36,6 +36,29 @@ type Entry struct {
 // Span is where a line of the entry stands in its file.
 func (e *Entry) Span(line int) calc.Span { return e.spans[line] }
 
+// titledByHeading reports whether the title is the heading that the entry begins
+// with, and not the front matter's or a heading further down.
+func (e *Entry) titledByHeading() bool {
+	h := e.Section.Heading
+	if h == nil || e.Title != e.Section.Title {
+		return false
+	}
+	if e.Section.Date != "" {
+		return true
+	}
+	from := max(e.Section.Span.Start, 0)
+	if f := e.File.Doc.FrontMatter; f.End > from {
+		_, from = e.File.lineAround(f.End)
+		_, from = e.File.lineAround(min(from+1, len(e.File.Src)))
+	}
+	for _, c := range e.File.Src[min(from, h.Span.Start):h.Span.Start] {
+		if c != ' ' && c != '\n' && c != '\r' && c != '#' && c != '-' && c != '\t' && c < 0x80 {
+			return false
+		}
+	}
+	return true
+}
+
 // Lines counts the statements, slots and cells of the entry.
 func (e *Entry) Lines() int { return len(e.lines) }
 

@@ -238,33 +238,49 @@ func (r *renderer) bothAlso(w *bytes.Buffer, v calc.Value) {
 // table under the row.
 func (r *renderer) many(w *bytes.Buffer, o *kernel.Outcome) {
 	v := o.Result.Value
-	items, labels := v.Items(), v.Labels()
 	w.WriteString(`<span class="is count">`)
 	r.valueText(w, o, countText(v), false)
-	w.WriteString(`</span><ol class="many">`)
-	const most = 60
+	w.WriteString(`</span>`)
+	r.elements(w, v)
+}
+
+// mostElements is how many elements of a list a page shows.
+const mostElements = 60
+
+func (r *renderer) elements(w *bytes.Buffer, v calc.Value) {
+	items, labels := v.Items(), v.Labels()
+	w.WriteString(`<ol class="many">`)
 	for i, it := range items {
-		if i == most {
+		if i == mostElements {
 			w.WriteString(`<li class="rest">and `)
-			esc(w, r.style.Text(calc.Number(float64(len(items)-most))))
+			esc(w, r.style.Text(calc.Number(float64(len(items)-mostElements))))
 			w.WriteString(` more</li>`)
 			break
 		}
-		w.WriteString(`<li>`)
+		whole := len(it.Items()) > 0 || it.Kind() == calc.Picture || it.Kind() == calc.Text && len(it.Text()) > 24
+		if whole {
+			w.WriteString(`<li class="whole">`)
+		} else {
+			w.WriteString(`<li>`)
+		}
 		if labels != nil {
 			w.WriteString(`<span class="label">`)
 			esc(w, calc.Words(labels[i]))
 			w.WriteString(`</span> `)
 		}
-		w.WriteString(`<span class="n"`)
-		r.both(w, it, "")
-		w.WriteString(`>`)
-		if it.Kind() == calc.Picture {
+		switch {
+		case len(it.Items()) > 0:
+			r.elements(w, it)
+		case it.Kind() == calc.Picture:
 			r.drawing(w, it)
-		} else {
+		default:
+			w.WriteString(`<span class="n"`)
+			r.both(w, it, "")
+			w.WriteString(`>`)
 			esc(w, r.style.Text(it))
+			w.WriteString(`</span>`)
 		}
-		w.WriteString(`</span></li>`)
+		w.WriteString(`</li>`)
 	}
 	w.WriteString(`</ol>`)
 }
