@@ -48,7 +48,7 @@ func (d *Frame) scene() Scene {
 		return c
 	}
 	c.Line(Chain, Point{Y: low.Y - 0.04*(high.Y-low.Y)}, Point{Y: high.Y + 0.06*(high.Y-low.Y)})
-	c.Ring(Heavy, append(mirrored(outer), outer...)...)
+	c.Ring(Heavy, clean(append(mirrored(outer), outer...))...)
 	return c
 }
 

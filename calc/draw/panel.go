@@ -145,7 +145,7 @@ func (d *Transom) scene() Scene {
 	}
 	low, high := curve.Bounds(half)
 	c.Line(Chain, Point{Y: low.Y}, Point{Y: high.Y})
-	c.Ring(Heavy, append(mirrored(half), half...)...)
+	c.Ring(Heavy, clean(append(mirrored(half), half...))...)
 	return c
 }
 
