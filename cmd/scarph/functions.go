@@ -7,31 +7,12 @@ import (
 	"scarph/calc"
 	"scarph/calc/lang"
 	"scarph/calc/trade"
+	"scarph/kernel"
 )
 
 type functionsCmd struct {
 	Name string `arg:"" optional:"" help:"A function."`
 	JSON bool   `name:"json" help:"Print JSON."`
-}
-
-type functionShape struct {
-	Name    string        `json:"name"`
-	Group   string        `json:"group"`
-	Summary string        `json:"summary"`
-	Params  []paramShape  `json:"arguments"`
-	Result  string        `json:"result"`
-	Formula string        `json:"formula"`
-	Limits  string        `json:"limits"`
-	Caution string        `json:"caution"`
-	Source  string        `json:"source"`
-	Checks  []trade.Check `json:"checks"`
-}
-
-type paramShape struct {
-	Name     string `json:"name"`
-	What     string `json:"what"`
-	Optional bool   `json:"optional"`
-	Doc      string `json:"doc"`
 }
 
 // Run prints the registry, or one entry of it.
@@ -42,15 +23,15 @@ func (c *functionsCmd) Run(s *streams) error {
 			return c.unknown(s)
 		}
 		if c.JSON {
-			return s.printJSON(functionOf(f))
+			return s.printJSON(kernel.ShapeOfFunction(f))
 		}
 		printFunction(s, f)
 		return nil
 	}
 	if c.JSON {
-		list := []functionShape{}
+		list := []kernel.FunctionShape{}
 		for i := range trade.All() {
-			list = append(list, functionOf(&trade.All()[i]))
+			list = append(list, kernel.ShapeOfFunction(&trade.All()[i]))
 		}
 		return s.printJSON(list)
 	}
@@ -85,15 +66,6 @@ func (c *functionsCmd) unknown(s *streams) error {
 		fmt.Fprintf(s.err, "hint: did you mean %s?\n", near)
 	}
 	return statusUsage
-}
-
-func functionOf(f *trade.Function) functionShape {
-	z := functionShape{Name: f.Name, Group: f.Group, Summary: f.Summary, Result: f.Result, Formula: f.Formula, Limits: f.Limits, Caution: f.Caution.Text(), Source: f.Source, Checks: f.Checks, Params: []paramShape{}}
-	for i := range f.Params {
-		p := &f.Params[i]
-		z.Params = append(z.Params, paramShape{p.Name, p.What(), p.Optional, p.Doc})
-	}
-	return z
 }
 
 func printFunction(s *streams, f *trade.Function) {
