@@ -118,6 +118,12 @@ var groups = []struct {
 	{"Fastenings", fastenings},
 	{"Steam-bending and laminating", steaming},
 	{"Glue, paint and caulking", finish},
+	{"Weights and centres", weights},
+	{"Hydrostatics, trim and stability", hydrostatics},
+	{"Hulls", hulls},
+	{"Capacity and safety", capacity},
+	{"Rowing, sail and spars", rowing},
+	{"Time and cost", timeAndCost},
 	{"Reference tables", shelf},
 	{"Sums and lists", numbers},
 }
