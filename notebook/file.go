@@ -19,6 +19,9 @@ type File struct {
 	starts []int // offsets of line starts
 	parsed map[string]parsed
 
+	seen  stamp  // of the file on disk when it was read
+	fault string // why it could not be read
+
 	entries  []*Entry
 	settings Settings // of the title page
 	problems []Diagnostic

@@ -129,7 +129,7 @@ func FuzzDocument(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, src []byte) {
 		n := &Notebook{Path: "t.md", Single: true, files: map[string]*File{}, overlay: map[string][]byte{"t.md": src}, Session: kernel.New(calc.Style{})}
-		if _, err := n.refresh(context.Background(), []string{"t.md"}); err != nil {
+		if _, err := n.refreshFiles(context.Background(), []string{"t.md"}); err != nil {
 			t.Fatal(err)
 		}
 		for _, e := range n.Entries() {

@@ -10,6 +10,7 @@ import (
 	"sort"
 	"strings"
 	"sync"
+	"time"
 
 	"scarph/calc"
 	"scarph/kernel"
@@ -140,13 +141,17 @@ func (n *Notebook) Refresh(ctx context.Context) (Change, error) {
 	return n.refresh(ctx, paths)
 }
 
+// RefreshFiles is Refresh for files that are known to have changed, come or gone;
+// no other is looked at, so that its cost does not grow with the journal.
+func (n *Notebook) RefreshFiles(ctx context.Context, paths ...string) (Change, error) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return n.refreshFiles(ctx, paths)
+}
+
 // SetOverlay gives a file an unsaved text that counts in place of what lies on
 // disk; nil takes it away.
 func (n *Notebook) SetOverlay(ctx context.Context, path string, text []byte) (Change, error) {
-	paths, err := n.list()
-	if err != nil {
-		return Change{}, err
-	}
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	if text == nil {
@@ -154,7 +159,7 @@ func (n *Notebook) SetOverlay(ctx context.Context, path string, text []byte) (Ch
 	} else {
 		n.overlay[path] = text
 	}
-	return n.refresh(ctx, paths)
+	return n.refreshFiles(ctx, []string{path})
 }
 
 // list finds the Markdown files of the journal, sorted by path.
@@ -193,43 +198,115 @@ func (n *Notebook) list() ([]string, error) {
 	return paths, err
 }
 
+// refresh looks at every file of the journal.
 func (n *Notebook) refresh(ctx context.Context, paths []string) (Change, error) {
 	var c Change
 	seen := map[string]bool{}
-	var probs []Diagnostic
+	for _, p := range paths {
+		seen[p] = true
+	}
 	for p := range n.overlay {
-		if !seen[p] && !inList(paths, p) {
+		if !seen[p] {
+			seen[p] = true
+			paths = append(paths, p)
+		}
+	}
+	for p := range n.files {
+		if !seen[p] {
 			paths = append(paths, p)
 		}
 	}
 	for _, p := range paths {
-		seen[p] = true
-		src, err := n.read(p)
-		if err != nil {
-			if errors.Is(err, fs.ErrNotExist) {
-				seen[p] = false
-				continue
-			}
-			probs = append(probs, Diagnostic{File: p, Code: calc.CodeFile, Message: err.Error()})
-			src = nil
-		}
-		before := n.files[p]
-		if before != nil && string(before.Src) == string(src) {
-			continue
-		}
-		n.files[p] = newFile(p, src, before)
-		c.Files = append(c.Files, p)
-	}
-	for p := range n.files {
-		if !seen[p] {
-			delete(n.files, p)
+		if n.readFile(p, false) {
 			c.Files = append(c.Files, p)
 		}
 	}
+	return n.follow(ctx, c)
+}
+
+func (n *Notebook) refreshFiles(ctx context.Context, paths []string) (Change, error) {
+	var c Change
+	for _, p := range paths {
+		if n.belongs(p) && n.readFile(p, true) {
+			c.Files = append(c.Files, p)
+		}
+	}
+	return n.follow(ctx, c)
+}
+
+// belongs reports whether a path can be one of the journal's files.
+func (n *Notebook) belongs(p string) bool {
+	if n.Single {
+		return p == filepath.Base(n.Path)
+	}
+	for _, part := range strings.Split(p, "/") {
+		if part == "" || strings.HasPrefix(part, "_") || strings.HasPrefix(part, ".") {
+			return false
+		}
+	}
+	return strings.EqualFold(filepath.Ext(p), ".md") && filepath.IsLocal(filepath.FromSlash(p))
+}
+
+// readFile brings one file up to date and reports whether it is not what it was. A
+// file whose time and size are those of the last reading is not read again unless
+// asked for.
+func (n *Notebook) readFile(p string, again bool) bool {
+	before := n.files[p]
+	_, over := n.overlay[p]
+	full := filepath.Join(n.Root(), filepath.FromSlash(p))
+	var seen stamp
+	if !over {
+		info, err := os.Stat(full)
+		if errors.Is(err, fs.ErrNotExist) {
+			delete(n.files, p)
+			return before != nil
+		}
+		seen = stampOf(info, err)
+		if before != nil && !again && before.seen.settled() && before.seen == seen {
+			return false
+		}
+	}
+	src, err := n.read(p)
+	var fault string
+	if err != nil {
+		fault = err.Error()
+	}
+	if before != nil && string(before.Src) == string(src) && before.fault == fault {
+		before.seen = seen
+		return false
+	}
+	f := newFile(p, src, before)
+	f.seen, f.fault = seen, fault
+	n.files[p] = f
+	return true
+}
+
+// stamp is what tells on disk that a file has not changed.
+type stamp struct {
+	time int64 // of its last change, in nanoseconds
+	size int64
+}
+
+func stampOf(info fs.FileInfo, err error) stamp {
+	if err != nil {
+		return stamp{}
+	}
+	return stamp{time: info.ModTime().UnixNano(), size: info.Size()}
+}
+
+// settled reports whether the file was last changed so long before this process could
+// have read it that a second change would show in its time: clocks of file systems tick
+// slowly.
+func (s stamp) settled() bool {
+	return s.time != 0 && time.Since(time.Unix(0, s.time)) > 3*time.Second
+}
+
+// follow works out what hangs on the files that changed.
+func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 	if len(c.Files) == 0 && n.entries != nil {
 		return c, nil
 	}
-	c.Structure = n.gather(probs)
+	c.Structure = n.gather()
 	entries := make([]kernel.Entry, len(n.entries))
 	for i, e := range n.entries {
 		entries[i] = kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
@@ -278,8 +355,9 @@ func (n *Notebook) inside(full string) error {
 
 // gather makes the entries of all files and puts them in order; it reports whether
 // entries or settings are not what they were.
-func (n *Notebook) gather(probs []Diagnostic) bool {
+func (n *Notebook) gather() bool {
 	was, settings := n.entries, n.settings
+	var probs []Diagnostic
 	n.settings = Settings{}
 	paths := make([]string, 0, len(n.files))
 	for p := range n.files {
@@ -295,6 +373,9 @@ func (n *Notebook) gather(probs []Diagnostic) bool {
 		}
 		if front {
 			n.settings = f.settings
+		}
+		if f.fault != "" {
+			probs = append(probs, Diagnostic{File: p, Code: calc.CodeFile, Message: f.fault})
 		}
 		probs = append(probs, f.problems...)
 		list = append(list, f.entries...)

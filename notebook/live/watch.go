@@ -31,6 +31,7 @@ func (s *Server) watch(ctx context.Context) error {
 	timer.Stop()
 	slow := time.NewTicker(rescan)
 	defer slow.Stop()
+	changed := map[string]bool{} // files whose events came since the last refresh
 	for {
 		select {
 		case <-ctx.Done():
@@ -45,6 +46,9 @@ func (s *Server) watch(ctx context.Context) error {
 			if info, err := os.Stat(e.Name); err == nil && info.IsDir() {
 				s.addFolders(w)
 			}
+			if rel, err := filepath.Rel(s.book.Root(), e.Name); err == nil {
+				changed[filepath.ToSlash(rel)] = true
+			}
 			timer.Reset(debounce)
 		case _, ok := <-w.Errors:
 			if !ok {
@@ -54,8 +58,25 @@ func (s *Server) watch(ctx context.Context) error {
 		case <-slow.C:
 			s.Refresh(ctx)
 		case <-timer.C:
-			s.Refresh(ctx)
+			s.refreshFiles(ctx, changed)
+			clear(changed)
 		}
+	}
+}
+
+// refreshFiles reads again the Markdown files among the changed; anything else, such
+// as a folder that came or went, asks for a look at the whole journal.
+func (s *Server) refreshFiles(ctx context.Context, changed map[string]bool) {
+	var paths []string
+	for p := range changed {
+		if !strings.EqualFold(filepath.Ext(p), ".md") {
+			s.Refresh(ctx)
+			return
+		}
+		paths = append(paths, p)
+	}
+	if c, err := s.book.RefreshFiles(ctx, paths...); err == nil && len(c.Files) > 0 {
+		s.tell(c)
 	}
 }
 
