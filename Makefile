@@ -2,7 +2,7 @@
 GO ?= go
 BIN := bin/scarph
 
-.PHONY: build demo test check bench fmt clean
+.PHONY: build demo test bench fmt clean
 
 build:
 	$(GO) build -trimpath -o $(BIN) ./cmd/scarph
@@ -19,3 +19,7 @@ fmt:
 
 clean:
 	rm -rf bin
+
+# Ratios, each measured against its yardstick in the same run.
+bench:
+	$(GO) test -run='^$$' -bench=. -benchtime=1s ./calc/lang ./kernel ./notebook ./notebook/markdown
