@@ -123,7 +123,9 @@ var groups = []struct {
 	{"Hulls", hulls},
 	{"Capacity and safety", capacity},
 	{"Rowing, sail and spars", rowing},
+	{"Survey and restoration", survey},
 	{"Time and cost", timeAndCost},
+	{"Drawings", drawings},
 	{"Reference tables", shelf},
 	{"Sums and lists", numbers},
 }
