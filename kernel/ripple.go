@@ -113,15 +113,23 @@ func moved(name string, from, to *Result) Moved {
 // WhatIf works out what would move if names were given other values, and keeps
 // nothing. The expressions are in the calc language and may name values of the journal.
 func (s *Session) WhatIf(values map[string]string) (Ripple, *calc.Error) {
+	return s.WhatIfAsOf(values, Now)
+}
+
+// WhatIfAsOf is WhatIf in the journal as it stood at an entry.
+func (s *Session) WhatIfAsOf(values map[string]string, asOf int) (Ripple, *calc.Error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	v, err := s.whatIf(values)
+	v, err := s.whatIf(values, asOf)
 	if err != nil {
 		return Ripple{}, err
 	}
 	var z Ripple
 	for _, n := range v.inOrder() {
-		was, is := n.result, v.result(n).Result
+		if v.winner(n) == nil && len(n.readings) > 0 {
+			continue // not yet written
+		}
+		was, is := v.base.result(n).Result, v.result(n).Result
 		if was.same(is) {
 			continue
 		}
@@ -137,7 +145,7 @@ func (s *Session) WhatIf(values map[string]string) (Ripple, *calc.Error) {
 			z.Lines = append(z.Lines, LineRef{r.entry.Key, r.index})
 		}
 	}
-	z.Made = s.madeTouched(v, func(n *node) bool { return v.hit[n] && !n.result.same(v.result(n).Result) })
+	z.Made = s.madeTouched(v, func(n *node) bool { return v.hit[n] && !v.base.result(n).Result.same(v.result(n).Result) })
 	return z, nil
 }
 
@@ -145,7 +153,7 @@ func (s *Session) WhatIf(values map[string]string) (Ripple, *calc.Error) {
 func (s *Session) LinesIf(values map[string]string, refs []LineRef) (map[LineRef]*Result, *calc.Error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	v, err := s.whatIf(values)
+	v, err := s.whatIf(values, Now)
 	if err != nil {
 		return nil, err
 	}
@@ -159,8 +167,9 @@ func (s *Session) LinesIf(values map[string]string, refs []LineRef) (map[LineRef
 }
 
 // whatIf is the view in which names have other values.
-func (s *Session) whatIf(values map[string]string) (*view, *calc.Error) {
-	v := &view{s: s, upTo: len(s.entries) - 1, now: true, memo: map[*node]dated{}, busy: map[*node]bool{}, over: map[*node]*Result{}, base: s.now(), hit: map[*node]bool{}}
+func (s *Session) whatIf(values map[string]string, asOf int) (*view, *calc.Error) {
+	base := s.viewAt(asOf)
+	v := &view{s: s, upTo: base.upTo, now: base.now, memo: map[*node]dated{}, busy: map[*node]bool{}, over: map[*node]*Result{}, base: base, hit: map[*node]bool{}}
 	names := make([]string, 0, len(values))
 	for name := range values {
 		names = append(names, name)
@@ -174,22 +183,22 @@ func (s *Session) whatIf(values map[string]string) (*view, *calc.Error) {
 		if n == nil || len(fields) > 0 || len(n.readings) == 0 {
 			return nil, s.helped(&Result{Err: s.unknown(lang.Need{Path: name}).At(calc.Span{Start: 0, End: len(name)})}).Err
 		}
-		val, err := s.tryValue(values[name], n)
+		val, err := s.tryValue(values[name], n, base)
 		if err != nil {
 			return nil, err
 		}
-		v.over[n] = &Result{Value: val, Reading: n.winner}
+		v.over[n] = &Result{Value: val, Reading: base.winner(n)}
 		v.mark(n)
 	}
 	return v, nil
 }
 
 // tryValue reads the value of a what-if; it must be of the kind it displaces.
-func (s *Session) tryValue(text string, n *node) (calc.Value, *calc.Error) {
+func (s *Session) tryValue(text string, n *node, base *view) (calc.Value, *calc.Error) {
 	if s.isCellName(n.name) && calc.LooksLikeOffset(text) {
 		return calc.ParseOffset(text)
 	}
-	res, err := s.scratch(text, s.now())
+	res, err := s.scratch(text, base)
 	if err != nil {
 		return calc.Value{}, err
 	}
@@ -235,7 +244,7 @@ func (v *view) mark(n *node) {
 func (v *view) inOrder() []*node {
 	list := make([]*node, 0, len(v.hit))
 	for n := range v.hit {
-		if n.result != nil {
+		if n.result != nil && (len(n.readings) > 0 || n.parts != nil) {
 			list = append(list, n)
 		}
 	}

@@ -6,19 +6,19 @@ import (
 
 	"scarph/calc"
 	"scarph/kernel"
-	"scarph/notebook"
 )
 
 type rippleCmd struct {
 	Dir    string   `arg:"" help:"The journal."`
 	Change []string `arg:"" name:"change" help:"What to try: NAME=VALUE, once or more."`
+	AsOf   string   `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day."`
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
 // Run prints what a change would move: values, checks, parts made, and what it
 // leaves alone.
 func (c *rippleCmd) Run(s *streams) error {
-	n, err := notebook.Open(c.Dir)
+	n, at, err := openAsOf(c.Dir, c.AsOf)
 	if err != nil {
 		return err
 	}
@@ -30,7 +30,7 @@ func (c *rippleCmd) Run(s *streams) error {
 		}
 		values[strings.TrimSpace(name)] = strings.TrimSpace(value)
 	}
-	r, cerr := n.Session.WhatIf(values)
+	r, cerr := n.Session.WhatIfAsOf(values, at)
 	if cerr != nil {
 		for name, text := range values {
 			if cerr.Code == calc.CodeUnknownName {
