@@ -63,6 +63,12 @@ func mean(list []float64) float64 {
 	return sum / float64(len(list))
 }
 
+// Fits reports whether the readings have such a line or arc at all.
+func (d *BestFit) Fits() bool {
+	_, _, _, ok := d.fit()
+	return ok
+}
+
 // Sheet implements Kind.
 func (d *BestFit) Sheet(s calc.Style) Sheet {
 	out := Sheet{Title: d.title()}

@@ -32,6 +32,7 @@ func small(s calc.Style, v float64) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "—"
 	}
+	v *= 1 + 1e-9 // a half that a float has just missed still rounds away from zero
 	if s.System == calc.Metric {
 		p := 10.0
 		if math.Abs(v) < 1e-3 {
