@@ -203,7 +203,7 @@ func (r *renderer) valueText(w *bytes.Buffer, o *kernel.Outcome, text string, pl
 	if o.Moved {
 		w.WriteString(" moved")
 	}
-	tried := r.kept[o.Ref] != nil
+	tried := r.tried(o)
 	if tried {
 		w.WriteString(" tried")
 	}
@@ -231,6 +231,12 @@ func (r *renderer) valueText(w *bytes.Buffer, o *kernel.Outcome, text string, pl
 	w.WriteByte('>')
 	esc(w, text)
 	w.WriteString("</" + tag + ">")
+}
+
+// tried reports whether a what-if moves the result of a line.
+func (r *renderer) tried(o *kernel.Outcome) bool {
+	kept := r.kept[o.Ref]
+	return kept != nil && !(kept.OK() && o.Result.OK() && calc.Same(kept.Value, o.Result.Value))
 }
 
 // spoken is what a screen reader says of a value that can be activated: its name,

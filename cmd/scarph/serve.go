@@ -31,7 +31,7 @@ func (c *serveCmd) Run(s *streams) error {
 	fmt.Fprintf(s.err, "%s: %s, %s\n", n.Title(), counted2(len(n.Entries()), "entry", "entries"), counted(len(n.Problems(1<<30)), "problem"))
 	fmt.Fprintf(s.out, "http://%s/\n", l.Addr())
 	fmt.Fprintln(s.err, "Open that address in a browser; edit the files with any editor. Stop with Ctrl-C.")
-	return live.New(n).Serve(ctx, l)
+	return live.New(n, live.Options{}).Serve(ctx, l)
 }
 
 func counted2(n int, one, many string) string {

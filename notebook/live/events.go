@@ -16,6 +16,8 @@ type Event struct {
 	Structure bool `json:"structure,omitempty"`
 	// Words says what moved in a sentence.
 	Words string `json:"words,omitempty"`
+	// Undo says, of a change that a page wrote, what can be taken back.
+	Undo string `json:"undo,omitempty"`
 	// Sheet counts ripples, so that a page can ask for the one it was told of.
 	Sheet int `json:"sheet"`
 }

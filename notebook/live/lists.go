@@ -1,23 +1,19 @@
 package live
 
 import (
-	"bytes"
-	"html"
 	"html/template"
 	"net/http"
-
-	"scarph/notebook"
 )
 
 // list writes one of the lists.
 func (s *Server) list(w http.ResponseWriter, r *http.Request) {
+	g := s.glance(r)
 	name := r.PathValue("name")
 	for _, l := range lists {
 		if l.name == name {
-			var b bytes.Buffer
-			b.WriteString("<h1>" + html.EscapeString(l.label) + "</h1>")
-			b.WriteString(s.book.RenderList(name, notebook.Page{AsOf: asOf(r), Live: true}))
-			s.write(w, r, page{Title: l.label + " · " + s.book.Title(), Main: template.HTML(b.String())}, "list:"+name)
+			s.write(w, r, page{Title: l.label + " · " + s.book.Title(), Here: "list:" + name,
+				Head: template.HTML("<h1>" + template.HTMLEscapeString(l.label) + "</h1>"),
+				Main: template.HTML(`<div class="list" data-list="` + name + `">` + s.book.RenderList(name, g.page()) + `</div>`)})
 			return
 		}
 	}

@@ -2,51 +2,71 @@ package live
 
 import (
 	"bytes"
-	"encoding/json"
 	"html"
 	"html/template"
 	"net/http"
 	"net/url"
-	"os"
 	"path"
-	"path/filepath"
-	"strconv"
 	"strings"
 
+	"scarph/calc"
 	"scarph/kernel"
 	"scarph/notebook"
 	"scarph/notebook/assets"
 )
 
-var pageTemplate = template.Must(template.ParseFS(assets.Files, "workshop.html"))
+// pages are the templates of the workshop page and of the sheets that lie on it.
+var pages = template.Must(template.New("").Funcs(template.FuncMap{"words": calc.Words, "shape": lineShape}).ParseFS(assets.Files, "workshop*.html"))
 
-// page is what the template shows.
-type page struct {
-	Title, Boat, Language string
-	Stick                 []mark
-	Lists                 []mark
-	Main                  template.HTML
+// lineShape is the class that tells a reading's kind by the shape of its line.
+func lineShape(kind string) string {
+	switch kind {
+	case "found", "built", "guess", "drawn":
+		return kind
+	case "derived":
+		return "sum"
+	}
+	return "chosen"
 }
 
-// mark is a mark of the stick, or a place to go.
+// page is what the template of a whole page shows.
+type page struct {
+	Title, Boat, Language string
+	Stick                 stick
+	Lists                 []mark
+	Head                  template.HTML // the page's heading
+	Main                  template.HTML
+	Here                  string // the entry's key, or list:NAME
+	Notice                notice
+	ToSettle              int
+	Glance                glance
+	Home                  string
+	Write                 string // where this entry can be written on
+	Key                   string // of the run, for pages that may write
+	IsHere                bool   // the reader sits at this machine
+	Shared                bool   // other machines can reach it
+	OtherUnits            string
+	Rescued               int // texts that a save did not bring to their files
+}
+
+// mark is a place to go.
 type mark struct {
-	Href, Label, Class string
-	Here               bool
+	Href, Label string
+	Here        bool
+}
+
+// notice says that the page does not show the journal as it stands.
+type notice struct {
+	AsOf   string // the day, "" for now
+	Trials *rippleSheet
+	Back   string // the address of the journal as it stands
 }
 
 // lists are the lists that can be looked at.
 var lists = []struct{ name, label string }{{"dimensions", "Dimensions"}, {"cutlist", "Cut list"}, {"rework", "Rework"}, {"checks", "Checks"}, {"ledger", "Ledger"}, {"history", "History"}}
 
-// asOf reads the day to which the stick is slid, from ?as-of=NUMBER.
-func asOf(r *http.Request) int {
-	n, err := strconv.Atoi(r.URL.Query().Get("as-of"))
-	if err != nil || n < 1 {
-		return kernel.Now
-	}
-	return n - 1
-}
-
 func (s *Server) index(w http.ResponseWriter, r *http.Request) {
+	g := s.glance(r)
 	entries := s.book.Entries()
 	for _, e := range entries {
 		if e.Front {
@@ -56,72 +76,119 @@ func (s *Server) index(w http.ResponseWriter, r *http.Request) {
 	}
 	var b bytes.Buffer
 	b.WriteString("<h1>" + html.EscapeString(s.book.Title()) + "</h1>")
-	contents(&b, s.book, entries)
-	s.write(w, r, page{Title: s.book.Title(), Main: template.HTML(b.String())}, "")
+	contents(&b, &g, entries)
+	s.write(w, r, page{Title: s.book.Title(), Main: template.HTML(b.String())})
 }
 
 func (s *Server) entry(w http.ResponseWriter, r *http.Request) {
-	slug := r.PathValue("slug")
-	for _, e := range s.book.Entries() {
-		if e.Slug == slug {
-			s.show(w, r, e)
-			return
-		}
+	if e := s.bySlug(r.PathValue("slug")); e != nil {
+		s.show(w, r, e)
+		return
 	}
 	s.missing(w, r, "There is no such entry.")
 }
 
-func (s *Server) missing(w http.ResponseWriter, r *http.Request, text string) {
-	w.WriteHeader(http.StatusNotFound)
-	s.write(w, r, page{Title: text, Main: template.HTML("<h1>" + html.EscapeString(text) + "</h1><p><a href=\"/\">To the title page</a></p>")}, "")
+func (s *Server) bySlug(slug string) *notebook.Entry {
+	for _, e := range s.book.Entries() {
+		if e.Slug == slug {
+			return e
+		}
+	}
+	return nil
 }
 
-// show writes the page of an entry, or, asked for ?blocks, its blocks alone.
-func (s *Server) show(w http.ResponseWriter, r *http.Request, e *notebook.Entry) {
-	at := asOf(r)
-	blocks := s.book.RenderEntry(e, s.style(e, at))
-	if r.URL.Query().Has("blocks") {
-		w.Header().Set("Content-Type", "application/json")
-		w.Header().Set("Cache-Control", "no-store")
-		_ = json.NewEncoder(w).Encode(map[string]any{"blocks": blocks})
+func (s *Server) missing(w http.ResponseWriter, r *http.Request, text string) {
+	if r.URL.Query().Has("part") {
+		http.Error(w, text, http.StatusNotFound)
 		return
 	}
 	var b bytes.Buffer
-	b.WriteString(`<h1>` + s.book.RenderTitle(e, s.style(e, at)) + `</h1>`)
+	b.WriteString("<h1>" + html.EscapeString(text) + "</h1><p><a href=\"/\">To the title page</a></p>")
+	s.writeStatus(w, r, http.StatusNotFound, page{Title: text, Main: template.HTML(b.String())})
+}
+
+// show writes the page of an entry. One that had not been written on the day that
+// the journal is turned back to has no text on that day.
+func (s *Server) show(w http.ResponseWriter, r *http.Request, e *notebook.Entry) {
+	g := s.glance(r)
+	p := page{Title: e.Title + " · " + s.book.Title(), Here: e.Key}
+	if g.Writes && g.Number == 0 {
+		p.Write = "/write/" + (&url.URL{Path: e.Slug}).EscapedPath()
+	}
+	style := s.style(&g, e)
+	var head, b bytes.Buffer
+	head.WriteString(`<h1>` + s.book.RenderTitle(e, style) + `</h1>`)
 	if d := notebook.Day(e.Date); d != "" {
-		b.WriteString(`<p class="date">` + html.EscapeString(d))
+		head.WriteString(`<p class="date">` + html.EscapeString(d))
 		if e.Draft {
-			b.WriteString(` · draft`)
+			head.WriteString(` · draft`)
 		}
-		b.WriteString(`</p>`)
+		head.WriteString(`</p>`)
+	}
+	if s.number(e) > g.Number && g.Number > 0 {
+		b.WriteString(`<p class="unwritten">This entry had not been written on that day.</p>`)
+	} else {
+		s.blocks(&b, &g, e, style)
+	}
+	if e.Front {
+		contents(&b, &g, s.book.Entries())
+	}
+	turn(&b, &g, s.book.Entries(), e)
+	p.Head, p.Main = template.HTML(head.String()), template.HTML(b.String())
+	s.write(w, r, p)
+}
+
+// blocks writes the text of an entry in blocks that a script can replace one by one.
+func (s *Server) blocks(b *bytes.Buffer, g *glance, e *notebook.Entry, p notebook.Page) {
+	if len(g.trials) > 0 {
+		if x, err := s.book.Session.WhatIf(g.values()); err == nil {
+			p.Results, _ = s.book.Session.LinesIf(g.values(), ofEntry(x.Lines, e.Key))
+		}
 	}
 	b.WriteString(`<article class="entry" data-entry="` + html.EscapeString(e.Key) + `">`)
-	for _, x := range blocks {
+	for _, x := range s.book.RenderEntry(e, p) {
 		b.WriteString(`<div class="b">` + x + `</div>`)
 	}
 	b.WriteString(`</article>`)
-	if e.Front {
-		contents(&b, s.book, s.book.Entries())
+}
+
+func ofEntry(lines []kernel.LineRef, key string) []kernel.LineRef {
+	var list []kernel.LineRef
+	for _, l := range lines {
+		if l.Entry == key {
+			list = append(list, l)
+		}
 	}
-	turn(&b, s.book.Entries(), e, r)
-	s.write(w, r, page{Title: e.Title + " · " + s.book.Title(), Main: template.HTML(b.String())}, e.Key)
+	return list
+}
+
+// number is an entry's place in the journal, from 1.
+func (s *Server) number(e *notebook.Entry) int {
+	for i, x := range s.book.Entries() {
+		if x.Key == e.Key {
+			return i + 1
+		}
+	}
+	return 0
 }
 
 // style is how the live page shows an entry.
-func (s *Server) style(e *notebook.Entry, at int) notebook.Page {
+func (s *Server) style(g *glance, e *notebook.Entry) notebook.Page {
 	dir := path.Dir(e.File.Path)
-	return notebook.Page{AsOf: at, Live: true, WithoutTitle: true,
-		Image: func(dest string) string {
-			if strings.Contains(dest, ":") {
-				return ""
-			}
-			return "/files/" + path.Join(dir, dest)
-		},
-		Link: s.link(dir)}
+	p := g.page()
+	p.WithoutTitle = true
+	p.Image = func(dest string) string {
+		if strings.Contains(dest, ":") {
+			return ""
+		}
+		return "/files/" + path.Join(dir, dest)
+	}
+	p.Link = s.link(g, dir)
+	return p
 }
 
 // link turns a link to another file of the journal into one to its page.
-func (s *Server) link(dir string) func(string) string {
+func (s *Server) link(g *glance, dir string) func(string) string {
 	return func(dest string) string {
 		u, err := url.Parse(dest)
 		if err != nil || u.IsAbs() || u.Host != "" || u.Path == "" || strings.HasPrefix(u.Path, "/") {
@@ -130,7 +197,7 @@ func (s *Server) link(dir string) func(string) string {
 		p := path.Join(dir, u.Path)
 		if _, ok := s.book.File(p); ok && strings.HasSuffix(p, ".md") {
 			u.Path = "/entry/" + strings.TrimSuffix(p, ".md")
-			return u.String()
+			return g.To(u.String())
 		}
 		u.Path = "/files/" + p
 		return u.String()
@@ -138,13 +205,13 @@ func (s *Server) link(dir string) func(string) string {
 }
 
 // contents lists the entries.
-func contents(b *bytes.Buffer, book *notebook.Notebook, entries []*notebook.Entry) {
-	b.WriteString(`<ol class="contents">`)
-	for _, e := range entries {
-		if e.Front {
+func contents(b *bytes.Buffer, g *glance, entries []*notebook.Entry) {
+	b.WriteString(`<h2 class="contents-head">Entries</h2><ol class="contents">`)
+	for i, e := range entries {
+		if e.Front || g.Number > 0 && i >= g.Number {
 			continue
 		}
-		b.WriteString(`<li><span class="day">` + html.EscapeString(notebook.Day(e.Date)) + `</span><a href="` + href(e) + `">` + html.EscapeString(e.Title) + `</a></li>`)
+		b.WriteString(`<li><span class="day">` + html.EscapeString(notebook.Day(e.Date)) + `</span><a href="` + html.EscapeString(g.To(href(e))) + `">` + html.EscapeString(e.Title) + `</a></li>`)
 	}
 	b.WriteString(`</ol>`)
 }
@@ -157,117 +224,98 @@ func href(e *notebook.Entry) string {
 }
 
 // turn leads to the entries before and after.
-func turn(b *bytes.Buffer, entries []*notebook.Entry, e *notebook.Entry, r *http.Request) {
+func turn(b *bytes.Buffer, g *glance, entries []*notebook.Entry, e *notebook.Entry) {
 	for i, x := range entries {
 		if x.Key != e.Key {
 			continue
 		}
 		b.WriteString(`<nav class="turn" aria-label="Entries before and after"><span>`)
 		if i > 0 {
-			b.WriteString(`<a rel="prev" href="` + href(entries[i-1]) + `">← ` + html.EscapeString(entries[i-1].Title) + `</a>`)
+			b.WriteString(`<a rel="prev" href="` + html.EscapeString(g.To(href(entries[i-1]))) + `">← ` + html.EscapeString(entries[i-1].Title) + `</a>`)
 		}
 		b.WriteString(`</span><span>`)
-		if i+1 < len(entries) {
-			b.WriteString(`<a rel="next" href="` + href(entries[i+1]) + `">` + html.EscapeString(entries[i+1].Title) + ` →</a>`)
+		if i+1 < len(entries) && !(g.Number > 0 && i+1 >= g.Number) {
+			b.WriteString(`<a rel="next" href="` + html.EscapeString(g.To(href(entries[i+1]))) + `">` + html.EscapeString(entries[i+1].Title) + ` →</a>`)
 		}
 		b.WriteString(`</span></nav>`)
 	}
 }
 
-// write fills the template: the stick with the entry's mark, the lists.
-func (s *Server) write(w http.ResponseWriter, r *http.Request, p page, here string) {
+func (s *Server) write(w http.ResponseWriter, r *http.Request, p page) {
+	s.writeStatus(w, r, http.StatusOK, p)
+}
+
+// writeStatus fills the template: the stick with the entry's mark, the lists.
+func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int, p page) {
+	g := s.glance(r)
 	set := s.book.Settings()
-	p.Boat, p.Language = set.Boat, set.Language
+	p.Glance, p.Boat, p.Language = g, set.Boat, set.Language
 	if p.Boat == "" {
 		p.Boat = s.book.Title()
 	}
 	if p.Language == "" {
 		p.Language = "en"
 	}
-	p.Stick = stick(s.book.Entries(), here)
+	p.Home = g.To("/")
+	p.Stick = s.stick(&g, p.Here)
 	for _, l := range lists {
-		p.Lists = append(p.Lists, mark{Href: "/list/" + l.name, Label: l.label, Here: here == "list:"+l.name})
+		p.Lists = append(p.Lists, mark{Href: g.To("/list/" + l.name), Label: l.label, Here: p.Here == "list:"+l.name})
 	}
+	p.OtherUnits = "metric"
+	if g.Units() == "metric" {
+		p.OtherUnits = "feet-inches"
+	}
+	p.ToSettle = len(s.book.Session.Rework(g.at()))
+	p.IsHere, p.Shared = s.isHere(r), s.address != nil
+	if g.Writes {
+		p.Key = s.door.key
+	}
+	p.Notice = s.notice(r, &g)
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
 	var b bytes.Buffer
-	if err := pageTemplate.Execute(&b, p); err != nil {
+	if err := pages.ExecuteTemplate(&b, "workshop.html", p); err != nil {
 		http.Error(w, "the page could not be made", http.StatusInternalServerError)
 		return
 	}
+	w.WriteHeader(status)
 	_, _ = w.Write(b.Bytes())
 }
 
-// stick marks the entries on the batten; of many, labels stand at some only.
-func stick(entries []*notebook.Entry, here string) []mark {
-	var list []mark
-	every := 1 + len(entries)/40
-	month := ""
-	for i, e := range entries {
-		m := mark{Href: href(e), Label: shortDay(e), Here: e.Key == here}
-		switch {
-		case m.Here:
-			m.Class = "here"
-		case len(e.Date) == 10 && e.Date[:7] != month:
-			m.Class = "long"
-		}
-		if len(e.Date) == 10 {
-			month = e.Date[:7]
-		}
-		if i%every == 0 || m.Here {
-			list = append(list, m)
+// notice fills in what the page has to say when it does not show the journal as it
+// stands.
+func (s *Server) notice(r *http.Request, g *glance) notice {
+	q := r.URL.Query()
+	for _, k := range []string{"as-of", "try", "part"} {
+		q.Del(k)
+	}
+	n := notice{Back: (&url.URL{Path: r.URL.Path, RawQuery: q.Encode()}).String()}
+	if g.Number > 0 {
+		for _, e := range s.book.Session.Entries() {
+			if e.Number == g.Number {
+				n.AsOf = dayOf(e)
+			}
 		}
 	}
-	return list
+	if len(g.trials) > 0 {
+		n.Trials = s.trySheet(g)
+	}
+	return n
 }
 
-func shortDay(e *notebook.Entry) string {
-	f := strings.Fields(notebook.Day(e.Date))
-	if len(f) == 3 && len(e.Date) == 10 {
-		return f[0] + " " + f[1][:3]
-	}
-	if e.Front {
-		return "title"
-	}
-	t := []rune(e.Title)
-	if len(t) > 10 {
-		return string(t[:9]) + "…"
-	}
-	return string(t)
-}
-
-// pictures are the kinds of files that are served from the journal.
-var pictures = map[string]string{".jpg": "image/jpeg", ".jpeg": "image/jpeg", ".png": "image/png", ".gif": "image/gif", ".webp": "image/webp", ".avif": "image/avif", ".pdf": "application/pdf"}
-
-// file serves a picture of the journal; nothing else of the disk is reachable.
-func (s *Server) file(w http.ResponseWriter, r *http.Request) {
-	p := r.PathValue("path")
-	kind, ok := pictures[strings.ToLower(path.Ext(p))]
-	if strings.EqualFold(path.Ext(p), ".svg") {
-		kind, ok = "image/svg+xml", true
-		w.Header().Set("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox")
-	}
-	if !ok || !filepath.IsLocal(filepath.FromSlash(p)) || strings.Contains("/"+p, "/.") || strings.Contains("/"+p, "/_") {
-		http.NotFound(w, r)
+// sheet answers with a sheet that lies on the page: alone for a script that asks for
+// ?part, else on a page of its own.
+func (s *Server) sheet(w http.ResponseWriter, r *http.Request, name, title string, data any) {
+	var b bytes.Buffer
+	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
+		http.Error(w, "the sheet could not be made", http.StatusInternalServerError)
 		return
 	}
-	root, err := os.OpenRoot(s.book.Root())
-	if err != nil {
-		http.NotFound(w, r)
+	if r.URL.Query().Has("part") {
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		w.Header().Set("Cache-Control", "no-store")
+		_, _ = w.Write(b.Bytes())
 		return
 	}
-	defer root.Close()
-	f, err := root.Open(filepath.FromSlash(p))
-	if err != nil {
-		http.NotFound(w, r)
-		return
-	}
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil || !info.Mode().IsRegular() {
-		http.NotFound(w, r)
-		return
-	}
-	w.Header().Set("Content-Type", kind)
-	http.ServeContent(w, r, "", info.ModTime(), f)
+	s.write(w, r, page{Title: title + " · " + s.book.Title(), Main: template.HTML(`<section class="sheet-page">` + b.String() + `</section>`)})
 }

@@ -35,3 +35,10 @@ func (r *ripples) get(n int) (kernel.Ripple, bool) {
 	x, ok := r.list[n]
 	return x, ok
 }
+
+// latest is the number of the last ripple.
+func (r *ripples) latest() int {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.last
+}

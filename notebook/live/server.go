@@ -19,14 +19,29 @@ import (
 // Server shows one journal.
 type Server struct {
 	book    *notebook.Notebook
+	options Options
+	door    door
 	hub     *hub
 	address net.IP // what it listens on, when that is no loopback address
 	port    string
 	ripples ripples
 }
 
+// Options say what a server allows.
+type Options struct {
+	// OthersWrite lets those write who come from another machine with the token.
+	OthersWrite bool
+	// Now is the clock; nil is that of the machine.
+	Now func() time.Time
+}
+
 // New returns a server for a journal; it serves after Serve.
-func New(book *notebook.Notebook) *Server { return &Server{book: book, hub: newHub()} }
+func New(book *notebook.Notebook, o Options) *Server {
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	return &Server{book: book, options: o, door: newDoor(), hub: newHub()}
+}
 
 // Serve answers on the listener until ctx ends, and follows the files meanwhile.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
@@ -62,10 +77,17 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /{$}", s.index)
 	mux.HandleFunc("GET /entry/{slug...}", s.entry)
 	mux.HandleFunc("GET /list/{name}", s.list)
+	mux.HandleFunc("GET /card", s.showCard)
+	mux.HandleFunc("GET /ripple", s.showRipple)
+	mux.HandleFunc("GET /read", s.readBack)
+	mux.HandleFunc("GET /key", s.giveKey)
+	mux.HandleFunc("POST /keep", s.change(maxChange, s.keep))
+	mux.HandleFunc("POST /settle", s.change(maxChange, s.settle))
+	mux.HandleFunc("POST /undo", s.change(maxChange, s.undo))
 	mux.HandleFunc("GET /events", s.events)
 	mux.HandleFunc("GET /files/{path...}", s.file)
 	mux.Handle("GET /assets/", http.StripPrefix("/assets/", cacheless(http.FileServerFS(assets.Files))))
-	return s.guard(mux)
+	return s.guard(s.admit(mux))
 }
 
 func cacheless(h http.Handler) http.Handler {
@@ -81,12 +103,15 @@ func (s *Server) Refresh(ctx context.Context) {
 	if err != nil || len(c.Files) == 0 {
 		return
 	}
-	s.tell(c)
+	s.tell(c, "")
 }
 
-// tell sends the event of a change to the open pages.
-func (s *Server) tell(c notebook.Change) {
-	e := Event{Structure: c.Structure, Words: words(c.Ripple, s.book.Session.Style())}
+// tell sends the event of a change to the open pages; undo is what a page can take back.
+func (s *Server) tell(c notebook.Change, undo string) Event {
+	if len(c.Files) == 0 { // the watch was quicker, and has told it
+		return Event{Sheet: s.ripples.latest()}
+	}
+	e := Event{Undo: undo, Structure: c.Structure, Words: words(c.Ripple, s.book.Session.Style())}
 	seen := map[string]bool{}
 	add := func(key string) {
 		if !seen[key] {
@@ -109,6 +134,7 @@ func (s *Server) tell(c notebook.Change) {
 	}
 	e.Sheet = s.ripples.keep(c.Ripple)
 	s.hub.send(e)
+	return e
 }
 
 // words says in a sentence what a ripple moved.

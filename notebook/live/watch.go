@@ -76,7 +76,7 @@ func (s *Server) refreshFiles(ctx context.Context, changed map[string]bool) {
 		paths = append(paths, p)
 	}
 	if c, err := s.book.RefreshFiles(ctx, paths...); err == nil && len(c.Files) > 0 {
-		s.tell(c)
+		s.tell(c, "")
 	}
 }
 

@@ -1,0 +1,143 @@
+// Cards: what is known of a value, beside the text; and the form in which another
+// number is tried. The dock holds one card or sheet at a time.
+import { turnTo, withQuery, say } from "./workshop-page.js";
+import { get, sentence } from "./workshop-send.js";
+import { keys } from "./workshop-keys.js";
+
+const dock = document.getElementById("dock");
+let opener = null, shown = "", readTimer = 0;
+
+// open fetches a card or a sheet into the dock and takes the focus there.
+export async function open(address, from, focus = true) {
+  const url = new URL(address, location.href);
+  url.searchParams.set("part", "1");
+  let r;
+  try {
+    r = await fetch(url);
+  } catch {
+    say("No connection to the program.");
+    return;
+  }
+  if (!r.ok) { say((await r.text()) || "There is nothing to show."); return; }
+  dock.innerHTML = await r.text();
+  url.searchParams.delete("part");
+  shown = url.pathname + url.search;
+  if (from) opener = from.dataset.at || from.id ? from : opener;
+  if (!dock.open) dock.show();
+  document.documentElement.classList.add("docked");
+  dock.scrollTop = 0;
+  dock.querySelectorAll(".keys").forEach((row) => keys(row, () => row.parentElement.querySelector("input[name=value]")));
+  if (focus) dock.querySelector("h2").focus();
+  mark();
+}
+
+export function close() {
+  if (!dock.open) return;
+  dock.close();
+  shown = "";
+  document.documentElement.classList.remove("docked");
+  mark();
+  const at = opener && opener.dataset.at;
+  const back = at ? document.querySelector(`.v[data-at="${CSS.escape(at)}"]`) : opener;
+  (back || document.querySelector("main")).focus({ preventScroll: !!back });
+}
+
+// again fetches what lies in the dock anew, as after a change.
+export async function again() {
+  if (!dock.open || !shown) return;
+  const url = new URL(shown, location.href);
+  const now = new URLSearchParams(location.search);
+  for (const k of ["as-of", "try"]) {
+    url.searchParams.delete(k);
+    now.getAll(k).forEach((v) => url.searchParams.append(k, v));
+  }
+  const scroll = dock.scrollTop;
+  const kept = dock.querySelector("details.keep");
+  const wasOpen = kept && kept.open;
+  await open(url, null, false);
+  dock.scrollTop = scroll;
+  const keep = dock.querySelector("details.keep");
+  if (keep && wasOpen) keep.open = true;
+}
+
+// mark shows which value's card lies open.
+function mark() {
+  document.querySelectorAll(".v.open").forEach((v) => v.classList.remove("open"));
+  const card = dock.open && dock.querySelector(".card[data-name]");
+  if (!card) return;
+  const { name, at } = card.dataset;
+  document.querySelectorAll("main .v").forEach((v) => {
+    if (name ? v.dataset.name === name : v.dataset.at === at) v.classList.add("open");
+  });
+}
+
+function cardOf(v) {
+  const url = new URL("/card", location.href);
+  if (v.dataset.name) url.searchParams.set("name", v.dataset.name);
+  if (v.dataset.at) url.searchParams.set("at", v.dataset.at);
+  const now = new URLSearchParams(location.search);
+  for (const k of ["as-of", "try"]) now.getAll(k).forEach((x) => url.searchParams.append(k, x));
+  return url;
+}
+
+// tryIt puts a number into the address as one that is tried, and shows the ripple.
+async function tryIt(form) {
+  const name = form.dataset.name, value = form.elements.value.value.trim();
+  if (!value) return;
+  const others = new URLSearchParams(location.search).getAll("try").filter((t) => !t.startsWith(name + "="));
+  await turnTo(withQuery({ try: [...others, `${name}=${value}`], "as-of": null }), "replace");
+  await again();
+  const trial = dock.querySelector(".trial");
+  if (trial) trial.scrollIntoView({ block: "nearest" });
+}
+
+// readBack says, while a number is typed, how it is understood.
+function readBack(form, step) {
+  clearTimeout(readTimer);
+  readTimer = setTimeout(async () => {
+    const input = form.elements.value, reads = form.querySelector(".reads");
+    const q = new URLSearchParams({ name: form.dataset.name, value: input.value });
+    if (step) q.set("step", step.dataset.step);
+    if (step && step.dataset.down) q.set("down", "1");
+    try {
+      const a = await get("/read?" + q);
+      if (step) input.value = a.value;
+      reads.className = "reads";
+      reads.textContent = ["reads " + a.text, a.also, a.by].filter(Boolean).join(" · ");
+      input.removeAttribute("aria-invalid");
+    } catch (e) {
+      reads.className = "reads wrong";
+      reads.textContent = sentence(e);
+      input.setAttribute("aria-invalid", "true");
+    }
+  }, step ? 0 : 180);
+}
+
+export function cards() {
+  document.addEventListener("click", async (e) => {
+    if (e.defaultPrevented || e.button || e.ctrlKey || e.metaKey || e.shiftKey) return;
+    const v = e.target.closest("button.v[data-at]");
+    if (v) { opener = v; await open(cardOf(v), v); return; }
+    const link = e.target.closest("a[data-dock]");
+    if (link) { e.preventDefault(); await open(link.href, dock.contains(link) ? null : link); return; }
+    if (e.target.closest("[data-close]")) { close(); return; }
+    const drop = e.target.closest("[data-drop]");
+    if (drop) { e.preventDefault(); await turnTo(withQuery({ try: null }), "replace"); await again(); return; }
+    if (e.target.closest("[data-ripple]")) { e.preventDefault(); await open("/ripple" + location.search); return; }
+    const step = e.target.closest("button.step");
+    if (step) readBack(step.form, step);
+  });
+  document.addEventListener("keydown", (e) => {
+    if (e.key === "Escape" && dock.open && !e.defaultPrevented) { e.preventDefault(); close(); }
+  });
+  document.addEventListener("submit", (e) => {
+    if (e.target.matches("form.try")) { e.preventDefault(); tryIt(e.target); }
+  });
+  document.addEventListener("input", (e) => {
+    const form = e.target.closest("form.try");
+    if (form) readBack(form);
+  });
+  document.addEventListener("show-ripple", (e) => open("/ripple?sheet=" + e.detail));
+  document.addEventListener("turned", mark);
+  document.addEventListener("ripple", () => { if (shown.startsWith("/card") && !dock.contains(document.activeElement?.closest("form"))) again(); });
+}

@@ -1,0 +1,202 @@
+// The page itself: going to an address without a reload, putting changed blocks in
+// place, following the files, and saying what happened.
+
+const main = document.querySelector("main");
+const said = document.querySelector(".said");
+const acts = document.querySelector(".bar .acts");
+let sayTimer = 0;
+let turning = 0;
+let told = 0;
+
+// say puts a sentence into the bar, where screen readers hear it, with things to do
+// about it: [{label, run}].
+export function say(text, actions = [], keep = false) {
+  clearTimeout(sayTimer);
+  said.textContent = text;
+  acts.replaceChildren(...actions.map(({ label, run }) => {
+    const b = document.createElement("button");
+    b.type = "button";
+    b.className = "act";
+    b.textContent = label;
+    b.addEventListener("click", run);
+    return b;
+  }));
+  if (text && !keep) sayTimer = setTimeout(() => hush(text), actions.length ? 20000 : 7000);
+}
+
+// tell says what a change of this page did; the ripple of the same number is then not
+// said again.
+export function tell(sheet, text, actions) {
+  told = Math.max(told, sheet);
+  say(text, actions);
+}
+
+function hush(text) {
+  if (said.textContent !== text || acts.contains(document.activeElement)) return;
+  said.textContent = "";
+  acts.replaceChildren();
+}
+
+// withQuery is the page's address with some of its questions changed; null takes one away.
+export function withQuery(changes, from = location.href) {
+  const url = new URL(from);
+  for (const [key, value] of Object.entries(changes)) {
+    url.searchParams.delete(key);
+    for (const v of value === null ? [] : [].concat(value)) url.searchParams.append(key, v);
+  }
+  return url;
+}
+
+// turnTo shows what an address holds: in place where the page stays the same, and the
+// address bar follows. mode is push, replace or stay.
+export async function turnTo(address, mode = "push") {
+  const url = new URL(address, location.href);
+  const turn = ++turning;
+  const r = await fetch(url, { headers: { Accept: "text/html" }, credentials: "same-origin" });
+  if (turn !== turning) return false;
+  const page = new DOMParser().parseFromString(await r.text(), "text/html");
+  if (turn !== turning || !page.querySelector("main")) return false;
+  if (mode === "push" && url.href !== location.href) history.pushState(null, "", url);
+  if (mode === "replace") history.replaceState(null, "", url);
+  show(page);
+  document.dispatchEvent(new CustomEvent("turned"));
+  return true;
+}
+
+// refresh shows the page as it stands now.
+export const refresh = () => turnTo(location.href, "stay");
+
+function show(page) {
+  document.title = page.title;
+  const fresh = page.querySelector("main");
+  keepFocus(() => {
+    swap("#notice", page);
+    swap("header.top .to-settle", page, "header.top .tools");
+    swap("header.top .tools", page);
+    swap(".stick ol", page);
+    const slide = document.querySelector(".slide"), now = page.querySelector(".slide");
+    for (const name of ["aria-valuemax", "aria-valuenow", "aria-valuetext"]) slide.setAttribute(name, now.getAttribute(name));
+    const a = main.querySelector(".entry"), b = fresh.querySelector(".entry");
+    if (a && b && a.dataset.entry === b.dataset.entry) {
+      patch(a, b);
+      around(main, a, fresh, b);
+    } else if (main.innerHTML !== fresh.innerHTML) {
+      main.replaceChildren(...fresh.childNodes);
+    }
+    main.dataset.here = fresh.dataset.here || "";
+  });
+}
+
+// swap replaces one element by the same one of the fresh page; one that is new is put
+// before a neighbour.
+function swap(selector, page, before) {
+  const old = document.querySelector(selector), now = page.querySelector(selector);
+  if (old && now) {
+    if (old.outerHTML !== now.outerHTML && !old.querySelector("details[open]")) old.replaceWith(now);
+  } else if (old) old.remove();
+  else if (now && before) document.querySelector(before).before(now);
+}
+
+// around replaces what stands before and after the entry's text.
+function around(old, a, fresh, b) {
+  const side = (root, mid, after) => [...root.children].filter((x) => x !== mid && !!(x.compareDocumentPosition(mid) & 2) === after);
+  for (const after of [false, true]) {
+    const x = side(old, a, after), y = side(fresh, b, after);
+    if (x.map((e) => e.outerHTML).join() === y.map((e) => e.outerHTML).join()) continue;
+    x.forEach((e) => e.remove());
+    y.forEach((e) => (after ? old.append(e) : a.before(e)));
+  }
+}
+
+// patch replaces the blocks that differ, and marks the values whose text changed.
+function patch(a, b) {
+  const old = [...a.children], fresh = [...b.children];
+  fresh.forEach((block, i) => {
+    const was = old[i];
+    if (!was) { a.append(block); return; }
+    if (was.innerHTML === block.innerHTML) return;
+    const texts = new Map();
+    was.querySelectorAll(".v[data-at]").forEach((v) => texts.set(v.dataset.at, v.textContent));
+    block.querySelectorAll(".v[data-at]").forEach((v) => {
+      const text = texts.get(v.dataset.at);
+      if (text !== undefined && text !== v.textContent) v.classList.add("just");
+    });
+    was.replaceWith(block);
+  });
+  old.slice(fresh.length).forEach((x) => x.remove());
+}
+
+// keepFocus gives the focus back to what stands where it stood.
+function keepFocus(change) {
+  const had = document.activeElement;
+  const at = had && had.dataset ? had.dataset.at : undefined;
+  const set = had && had.dataset ? had.dataset.set : undefined;
+  change();
+  if (!had || had === document.body || document.contains(had)) return;
+  const find = at ? `.v[data-at="${CSS.escape(at)}"]` : set ? `[data-set="${set}"]` : "";
+  const again = find && document.querySelector(find);
+  (again || main).focus({ preventScroll: true });
+}
+
+let stream = null, lost = false, hideTimer = 0;
+
+function listen() {
+  if (stream) return;
+  stream = new EventSource("/events");
+  stream.addEventListener("ripple", (e) => moved(JSON.parse(e.data)));
+  stream.onerror = () => {
+    if (lost) return;
+    lost = true;
+    document.documentElement.classList.add("lost");
+    say("The connection is lost; the numbers may be old. Trying again …", [], true);
+  };
+  stream.onopen = async () => {
+    if (!lost) return;
+    lost = false;
+    document.documentElement.classList.remove("lost");
+    await refresh();
+    say("Connected again.");
+    document.dispatchEvent(new CustomEvent("back"));
+  };
+}
+
+async function moved(ripple) {
+  const entry = main.querySelector("[data-entry]");
+  const touched = ripple.structure || !entry || !ripple.entries || ripple.entries.includes(entry.dataset.entry);
+  if (touched || new URLSearchParams(location.search).has("try")) await refresh();
+  document.dispatchEvent(new CustomEvent("ripple", { detail: ripple }));
+  if (ripple.sheet <= told || !ripple.words && !ripple.undo) return;
+  const actions = [];
+  if (ripple.words) actions.push({ label: "What moved", run: () => document.dispatchEvent(new CustomEvent("show-ripple", { detail: ripple.sheet })) });
+  if (ripple.undo && document.querySelector('meta[name="scarph-key"]')) actions.push({ label: "Take it back", run: () => document.dispatchEvent(new CustomEvent("take-back")) });
+  say(ripple.words || ripple.undo, actions);
+}
+
+// follow listens for ripples, and lets go while nobody looks: browsers open only a few
+// connections to one server.
+export function follow() {
+  listen();
+  document.addEventListener("visibilitychange", () => {
+    clearTimeout(hideTimer);
+    if (document.hidden) {
+      hideTimer = setTimeout(() => { stream && stream.close(); stream = null; }, 15000);
+    } else if (!stream) {
+      listen();
+      refresh();
+    }
+  });
+  addEventListener("popstate", () => turnTo(location.href, "stay"));
+  lineOfHash();
+  document.addEventListener("turned", lineOfHash);
+}
+
+// lineOfHash finds a line that an address points at, where it has no id of its own.
+function lineOfHash() {
+  const m = /^#line-(\d+)$/.exec(location.hash);
+  const entry = main.querySelector("[data-entry]");
+  if (!m || !entry) return;
+  const v = entry.querySelector(`[data-at="${CSS.escape(entry.dataset.entry + "|" + m[1])}"]`);
+  if (!v) return;
+  v.scrollIntoView({ block: "center" });
+  v.classList.add("just");
+}

@@ -1,0 +1,95 @@
+package live_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp/kb"
+)
+
+const (
+	wren  = "testdata/wren"
+	title = "journal.md"
+)
+
+// TestKeepANewReading tries a number on its card, sees the page follow without a byte
+// written, keeps it under today, and takes it back.
+func TestKeepANewReading(t *testing.T) {
+	for _, z := range screen {
+		t.Run(z.name, func(t *testing.T) {
+			s := open(t, wren)
+			b := newTab(t, z)
+			b.goTo(s.url + "/")
+			b.shoot("page")
+			before := s.read(title)
+			b.click(`button.v[data-name=beam]`)
+			b.waitText("#dock h2", "Beam")
+			b.shoot("card")
+			b.fill("#try-value", `4' 3"`)
+			b.waitText("#try-reads", "1295.4 mm")
+			b.keys(kb.Enter)
+			b.waitText("#notice", "Nothing is kept")
+			b.waitText(`button.v.tried[data-name=spacing], button.v.tried[data-name=inside]`, `4' 2 1/4"`)
+			b.waitText(".trial", "Off:")
+			b.shoot("tried")
+			if s.read(title) != before || len(s.files()) != 3 {
+				t.Fatal("trying wrote something")
+			}
+			b.click(".keep > summary")
+			b.fill(".keep .new input[name=note]", "between the rails, in the water")
+			b.shoot("keeping")
+			b.click(".keep [type=submit]")
+			b.waitText("#dock h2", "What moved")
+			b.waitText(".bar .said", "Kept in")
+			b.shoot("kept")
+			const want = "---\ntitle: \"16 May 2027\"\ndate: 2027-05-16\n---\n```calc\nfound beam = 4' 3\"   # between the rails, in the water\n```\n"
+			if got := s.read("2027-05-16.md"); got != want {
+				t.Errorf("today's entry is\n%s\nwant\n%s", got, want)
+			}
+			if s.read(title) != before {
+				t.Error("another file was touched")
+			}
+			b.waitText(`button.v[data-name=beam]`, `4' 3"`)
+			if got := eval[string](b, `location.search`); got != "" {
+				t.Errorf("the address still says %s", got)
+			}
+			b.click(`.bar .act:last-child`)
+			b.waitText(".bar .said", "Taken back")
+			b.waitText(`button.v[data-name=beam]`, `4' 1 3/4" ± 1/16"`)
+			if len(s.files()) != 3 {
+				t.Error("the entry is still there")
+			}
+		})
+	}
+}
+
+// TestCorrectAReading changes the bytes of one number where it stands, and no other.
+func TestCorrectAReading(t *testing.T) {
+	for _, z := range screen {
+		t.Run(z.name, func(t *testing.T) {
+			s := open(t, wren)
+			b := newTab(t, z)
+			b.goTo(s.url + "/")
+			before := s.read(title)
+			b.click(`button.v[data-name="offsets.chine_half.st_2"]`)
+			b.waitText("#dock h2", "Offsets, chine half, st 2")
+			b.fill("#try-value", "1-6-5")
+			b.waitText("#try-reads", "less")
+			b.click(".keep > summary")
+			b.click(`.keep input[value=correct]`)
+			b.shoot("correcting")
+			b.click(".keep [type=submit]")
+			b.waitText("#dock h2", "What moved")
+			b.waitText("#dock .moved", "less")
+			if got, want := s.read(title), strings.Replace(before, "1-6-7", "1-6-5", 1); got != want {
+				t.Errorf("the file is\n%s", got)
+			}
+			b.waitText(`button.v[data-name="offsets.chine_half.st_2"]`, "1-6-5")
+			b.click("[data-undo]")
+			b.waitText(`button.v[data-name="offsets.chine_half.st_2"]`, "1-6-7")
+			if s.read(title) != before {
+				t.Error("taking back did not give the file its bytes again")
+			}
+		})
+	}
+}

@@ -1,0 +1,222 @@
+package live
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"scarph/calc"
+	"scarph/kernel"
+	"scarph/notebook"
+)
+
+// maxChange bounds a change that is not a whole text or a photo.
+const maxChange = 64 << 10
+
+// done says what a change did.
+type done struct {
+	// Sheet is the ripple's number.
+	Sheet int `json:"sheet"`
+	// Said is one sentence for the page to say.
+	Said string `json:"said"`
+	// Where is the address of the entry that was written in.
+	Where string `json:"where,omitempty"`
+	Undo  string `json:"undo,omitempty"`
+}
+
+// keep writes a number that was tried: as a correction of a reading where it stands,
+// or as a new reading in today's entry, which is made if there is none.
+func (s *Server) keep(w http.ResponseWriter, r *http.Request) {
+	var q struct {
+		Name  string `json:"name"`
+		Value string `json:"value"`
+		// At is the reading to correct, ENTRY|INDEX; "" writes a new one.
+		At   string `json:"at"`
+		Kind string `json:"kind"`
+		Note string `json:"note"`
+	}
+	if !receive(w, r, &q) {
+		return
+	}
+	if q.At != "" {
+		ref, ok := lineRef(q.At)
+		if !ok {
+			refuse(w, http.StatusBadRequest, "request", "the request cannot be read")
+			return
+		}
+		edit, err := s.book.Correction(ref, q.Value)
+		if err != nil {
+			fault(w, err, q.Value)
+			return
+		}
+		s.apply(w, r, "the correction of "+calc.Words(q.Name), edit)
+		return
+	}
+	if !isKind(q.Kind) {
+		refuse(w, http.StatusBadRequest, "request", "a reading is found, built, revised, drawn or a guess")
+		return
+	}
+	if _, err := s.book.Session.WhatIf(map[string]string{q.Name: q.Value}); err != nil {
+		fault(w, err, q.Value)
+		return
+	}
+	edit, err := s.book.NewReading(s.today(), q.Kind, q.Name, asExpression(q.Value), q.Note)
+	if err != nil {
+		fault(w, err, q.Value)
+		return
+	}
+	s.apply(w, r, "the new reading of "+calc.Words(q.Name), edit)
+}
+
+func isKind(word string) bool {
+	for _, k := range kinds {
+		if k.Word == word {
+			return true
+		}
+	}
+	return false
+}
+
+// asExpression lets a number be given as a table of offsets writes it.
+func asExpression(value string) string {
+	if v := strings.TrimSpace(value); calc.LooksLikeOffset(v) {
+		return `offset("` + v + `")`
+	}
+	return value
+}
+
+// settle writes what was done about a part that was off.
+func (s *Server) settle(w http.ResponseWriter, r *http.Request) {
+	var q struct {
+		Thing string `json:"thing"`
+		How   string `json:"how"`
+		To    string `json:"to"`
+		Note  string `json:"note"`
+	}
+	if !receive(w, r, &q) {
+		return
+	}
+	line := "settle " + q.Thing + ": " + q.How
+	if to := strings.TrimSpace(q.To); to != "" {
+		line += " to " + to
+	}
+	edit, err := s.book.NewStatement(s.today(), line, q.Note)
+	if err != nil {
+		e := *err
+		e.Span = calc.Span{}
+		fault(w, &e, line)
+		return
+	}
+	s.apply(w, r, calc.Words(q.Thing)+" "+q.How, edit)
+}
+
+// undo takes back the last change that a page wrote.
+func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
+	label := s.book.UndoLabel()
+	if label == "" {
+		refuse(w, http.StatusConflict, "nothing", "there is nothing to take back")
+		return
+	}
+	c, err := s.book.Undo(r.Context())
+	if err != nil {
+		s.failed(w, err)
+		return
+	}
+	e := s.tell(c, s.book.UndoLabel())
+	answer(w, done{Sheet: e.Sheet, Said: "Taken back: " + label + ".", Undo: s.book.UndoLabel()})
+}
+
+// apply writes an edit, tells the open pages, and answers what it did.
+func (s *Server) apply(w http.ResponseWriter, r *http.Request, label string, edit notebook.Edit) {
+	c, err := s.book.Apply(r.Context(), label, edit)
+	if err != nil {
+		s.failed(w, err)
+		return
+	}
+	e := s.tell(c, s.book.UndoLabel())
+	d := done{Sheet: e.Sheet, Said: "Kept: " + label + ".", Undo: s.book.UndoLabel()}
+	for _, x := range s.book.Entries() {
+		if x.File.Path == edit.Path && (edit.Create || x.Section.Span.Start <= edit.Span.Start && edit.Span.Start <= x.Section.Span.End) {
+			d.Where = href(x)
+			d.Said = "Kept in “" + x.Title + "”: " + label + "."
+		}
+	}
+	answer(w, d)
+}
+
+// failed says why nothing was written.
+func (s *Server) failed(w http.ResponseWriter, err error) {
+	var conflict *notebook.ConflictError
+	if errors.As(err, &conflict) {
+		refuse(w, http.StatusConflict, "conflict", conflict.Error())
+		return
+	}
+	refuse(w, http.StatusInternalServerError, "write", "nothing was written: "+plainError(err))
+}
+
+// readBack says how a number is understood while it is typed, without keeping
+// anything; with steps it is first moved by so many marks.
+func (s *Server) readBack(w http.ResponseWriter, r *http.Request) {
+	g := s.glance(r)
+	q := r.URL.Query()
+	name, text := q.Get("name"), strings.TrimSpace(q.Get("value"))
+	if text == "" {
+		refuse(w, http.StatusUnprocessableEntity, "empty", "a number is wanted")
+		return
+	}
+	was, ok := s.book.Session.Value(name, kernel.Now)
+	if !ok {
+		refuse(w, http.StatusNotFound, "unknown", "nothing is named "+name)
+		return
+	}
+	var out struct {
+		Value string `json:"value"` // as it can be typed
+		Text  string `json:"text"`
+		Also  string `json:"also"`
+		By    string `json:"by"`
+	}
+	expr := asExpression(text)
+	if step := q.Get("step"); step != "" && was.OK() {
+		sign := " + "
+		if q.Get("down") != "" {
+			sign = " - "
+		}
+		expr = "(" + expr + ")" + sign + step
+	}
+	// the kernel judges whether the number can stand where the old one does
+	if _, err := s.book.Session.WhatIf(map[string]string{name: expr}); err != nil {
+		fault(w, err, text)
+		return
+	}
+	res, err := s.book.Session.Eval(r.Context(), expr, kernel.Now)
+	if err != nil || !res.OK() {
+		refuse(w, http.StatusUnprocessableEntity, "value", "that is no number")
+		return
+	}
+	out.Value, out.Text, out.Also = text, g.style.Text(res.Value), g.style.Echo(res.Value)
+	if expr != asExpression(text) {
+		out.Value = strings.TrimSuffix(strings.TrimSuffix(out.Text, " strong"), " shy")
+		if calc.LooksLikeOffset(text) && res.Value.D == calc.DimLength {
+			out.Value = calc.FormatOffset(res.Value.V)
+		}
+	}
+	if was.OK() && was.Value.IsQuantity() && res.Value.IsQuantity() && was.Value.D == res.Value.D {
+		if d := res.Value.V - was.Value.V; d != 0 {
+			out.By = moreOrLess(calc.Of(d, was.Value.D), g.style)
+		}
+	}
+	answer(w, out)
+}
+
+// plainError is an error without the folder that the journal lies in.
+func plainError(err error) string {
+	var path interface{ Unwrap() error }
+	for errors.As(err, &path) {
+		inner := path.Unwrap()
+		if inner == nil {
+			break
+		}
+		err = inner
+	}
+	return err.Error()
+}
