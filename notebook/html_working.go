@@ -78,8 +78,8 @@ func (r *renderer) row(w *bytes.Buffer, o *kernel.Outcome) {
 	}
 	w.WriteByte('"')
 	if id := "value-" + o.Name; o.Name != "" && !o.Line.Cell {
-		if o.Displaced != nil {
-			id = "line-" + strconv.Itoa(o.Ref.Index)
+		if st := o.Line.Stmt; o.Displaced != nil || o.First != nil || st == nil || !st.Kind.IsReading() && st.Kind != lang.PartLine {
+			id = "line-" + strconv.Itoa(o.Ref.Index) // the address of a name is that of the reading that counts
 		}
 		w.WriteString(` id="`)
 		esc(w, r.p.IDPrefix+id)
