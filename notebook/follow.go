@@ -1,0 +1,103 @@
+package notebook
+
+import (
+	"context"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/fsnotify/fsnotify"
+)
+
+// Pauses of a follower.
+const (
+	debounce = 20 * time.Millisecond // gathers the several events of one save
+	rescan   = 5 * time.Second       // catches changes whose events were lost
+)
+
+// Follow follows the journal's files until ctx ends: after each change on disk what
+// changed is read again, and told is called with it. Folders are watched, not files: an
+// editor that saves by renaming would leave a file's watch deaf.
+func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
+	w, err := fsnotify.NewWatcher()
+	if err != nil {
+		return err
+	}
+	defer w.Close()
+	n.watchFolders(w)
+	timer := time.NewTimer(time.Hour)
+	timer.Stop()
+	slow := time.NewTicker(rescan)
+	defer slow.Stop()
+	changed := map[string]bool{} // paths whose events came since the last look
+	for {
+		var c Change
+		select {
+		case <-ctx.Done():
+			return nil
+		case e, ok := <-w.Events:
+			if !ok {
+				return nil
+			}
+			if e.Op == fsnotify.Chmod || strings.HasPrefix(filepath.Base(e.Name), ".") {
+				continue
+			}
+			if info, err := os.Stat(e.Name); err == nil && info.IsDir() {
+				n.watchFolders(w)
+			}
+			if rel, err := filepath.Rel(n.Root(), e.Name); err == nil {
+				changed[filepath.ToSlash(rel)] = true
+			}
+			timer.Reset(debounce)
+			continue
+		case _, ok := <-w.Errors:
+			if !ok {
+				return nil
+			}
+			changed[""] = true
+			timer.Reset(debounce)
+			continue
+		case <-slow.C:
+			c, err = n.Refresh(ctx)
+		case <-timer.C:
+			c, err = n.refreshChanged(ctx, changed)
+			clear(changed)
+		}
+		if err == nil && (len(c.Files) > 0 || c.Structure) {
+			told(c)
+		}
+	}
+}
+
+// refreshChanged reads again the Markdown files among the changed paths; anything
+// else, such as a folder that came or went, asks for a look at the whole journal.
+func (n *Notebook) refreshChanged(ctx context.Context, changed map[string]bool) (Change, error) {
+	var paths []string
+	for p := range changed {
+		if !strings.EqualFold(filepath.Ext(p), ".md") {
+			return n.Refresh(ctx)
+		}
+		paths = append(paths, p)
+	}
+	return n.RefreshFiles(ctx, paths...)
+}
+
+func (n *Notebook) watchFolders(w *fsnotify.Watcher) {
+	root := n.Root()
+	_ = w.Add(root)
+	if n.Single {
+		return
+	}
+	_ = filepath.WalkDir(root, func(p string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() {
+			return nil
+		}
+		if p != root && (strings.HasPrefix(d.Name(), "_") || strings.HasPrefix(d.Name(), ".")) {
+			return filepath.SkipDir
+		}
+		_ = w.Add(p)
+		return nil
+	})
+}
