@@ -29,9 +29,11 @@ type commands struct {
 	Calc       calcCmd       `cmd:"" help:"Work out an expression; without one, ask for them."`
 	Dimensions dimensionsCmd `cmd:"" help:"List all named values."`
 	Cutlist    cutlistCmd    `cmd:"" help:"List the parts, what is made, and what is still to make."`
+	Patterns   patternsCmd   `cmd:"" help:"Print shapes at true size, or tables for the shop's wall."`
 	History    historyCmd    `cmd:"" help:"Tell how values came to be what they are."`
 	Ripple     rippleCmd     `cmd:"" help:"Tell what would move if a value were another."`
 	Functions  functionsCmd  `cmd:"" help:"List the functions of the trade, or tell about one."`
+	Kernel     kernelCmd     `cmd:"" help:"Answer other programs: JSON-RPC on the standard streams."`
 
 	Version kong.VersionFlag `help:"Print the version."`
 }

@@ -1,0 +1,164 @@
+package notebook
+
+import (
+	"sort"
+
+	"scarph/calc"
+	"scarph/calc/draw"
+)
+
+// Revision is the letter of the journal's numbers as of an entry, and the day since
+// which they are so: A until a reading is displaced, then a letter further for each entry
+// that displaces one. It stands on every sheet that leaves for the shop, so that
+// one can see whether a sheet is still current.
+func (n *Notebook) Revision(asOf int) (letter, date string) {
+	entries := n.Session.Entries()
+	if asOf >= len(entries) {
+		asOf = len(entries) - 1
+	}
+	turned := map[int]bool{}
+	for _, h := range n.Session.Histories(asOf) {
+		for _, r := range h.Readings {
+			if r.Until != nil {
+				turned[r.Until.Number] = true
+			}
+		}
+	}
+	last := 0
+	for k := range turned {
+		last = max(last, k)
+	}
+	for i := 0; i <= asOf && date == ""; i++ {
+		date = entries[i].Date
+	}
+	if last > 0 && entries[last-1].Date != "" {
+		date = entries[last-1].Date
+	}
+	for k := len(turned); ; k = k/26 - 1 {
+		letter = string(rune('A'+k%26)) + letter
+		if k < 26 {
+			return letter, date
+		}
+	}
+}
+
+// FlatShape is a flat shape of the journal that can be laid down at true size.
+type FlatShape struct {
+	Name string
+	Flat draw.Flat
+}
+
+// Shapes lists the flat shapes among the named values as of an entry, and in the
+// lists among them, in the journal's order.
+func (n *Notebook) Shapes(asOf int) []FlatShape {
+	var list []FlatShape
+	for _, d := range n.Session.Dimensions(asOf) {
+		if d.Result.OK() {
+			list = append(list, flats(d.Name, d.Result.Value)...)
+		}
+	}
+	return list
+}
+
+func flats(name string, v calc.Value) []FlatShape {
+	if v.Kind() == calc.Picture {
+		if f, ok := v.X.Drawing.(draw.Flat); ok {
+			return []FlatShape{{name, f}}
+		}
+		return nil
+	}
+	var list []FlatShape
+	labels := v.Labels()
+	for i, it := range v.Items() {
+		label := calc.Style{}.Text(calc.Number(float64(i + 1)))
+		if labels != nil {
+			label = labels[i]
+		}
+		list = append(list, flats(name+"."+label, it)...)
+	}
+	return list
+}
+
+// Sheet is a table for the shop's wall.
+type Sheet struct {
+	Title string
+	Rows  [][]string
+}
+
+// Sheets lists the tables that can be printed for the wall: the cut list, the
+// dimensions, the rework, and each data table.
+func (n *Notebook) Sheets(asOf int) map[string]Sheet {
+	style := n.Session.Style()
+	l := n.Cutlist(asOf)
+	out := map[string]Sheet{"cutlist": {"Cut list", l.Rows(style)}}
+	dims := [][]string{{"value", "is", "kind"}}
+	for _, d := range n.Session.Dimensions(asOf) {
+		if d.Result.OK() && !d.Cell && !d.Row && !d.Part && d.Result.Value.IsQuantity() {
+			dims = append(dims, []string{calc.Words(d.Name), style.Text(d.Result.Value), d.Kind})
+		}
+	}
+	out["dimensions"] = Sheet{"Dimensions", dims}
+	rework := [][]string{{"made before the change", "size", "as made", "now", "made − now"}}
+	for _, m := range n.Session.Rework(asOf) {
+		for _, z := range m.Sizes {
+			if z.Off {
+				rework = append(rework, []string{calc.Words(m.Thing), calc.Words(z.Name), style.Text(z.Made), style.Text(z.Now), z.Words})
+			}
+		}
+	}
+	out["rework"] = Sheet{"Rework", rework}
+	for name, t := range n.dataTables(asOf) {
+		out[name] = t
+	}
+	return out
+}
+
+// SheetNames lists the names of Sheets, sorted.
+func (n *Notebook) SheetNames(asOf int) []string {
+	var names []string
+	for name := range n.Sheets(asOf) {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	return names
+}
+
+// dataTables writes each data table with its values as they stand, offsets as offsets.
+func (n *Notebook) dataTables(asOf int) map[string]Sheet {
+	style := n.Session.Style()
+	out := map[string]Sheet{}
+	for _, d := range n.Session.Dimensions(asOf) {
+		if !d.Row || !d.Result.OK() {
+			continue
+		}
+		table, row := cutName(d.Name)
+		s := out[table]
+		if s.Rows == nil {
+			head := []string{table}
+			for _, l := range d.Result.Value.Labels() {
+				head = append(head, calc.Words(l))
+			}
+			s = Sheet{Title: calc.Words(table), Rows: [][]string{head}}
+		}
+		cells := []string{calc.Words(row)}
+		for _, x := range d.Result.Value.Items() {
+			text := style.Text(x)
+			if x.IsQuantity() && x.D == calc.DimLength && style.System != calc.Metric {
+				text = calc.FormatOffset(x.V)
+			}
+			cells = append(cells, text)
+		}
+		s.Rows = append(s.Rows, cells)
+		out[table] = s
+	}
+	return out
+}
+
+func cutName(name string) (table, row string) {
+	for i := range name {
+		if name[i] == '.' {
+			return name[:i], name[i+1:]
+		}
+	}
+	return name, ""
+}
