@@ -166,7 +166,7 @@ func (h *hull) balance(volume, density, centre float64, lift func(buoyancy float
 		}
 	}
 	return nil, calc.Errorf(calc.CodeDomain, "no trim up to 1 in 3 brings the buoyancy under the weight, at %s", In(centre)).
-		WithHint("are weights and stations counted from one datum, aft? The stations run from %s to %s", In(h.xs[0]), In(h.xs[len(h.xs)-1]))
+		WithHint("one end goes under; or are weights and stations counted from two datums? The stations run from %s to %s", In(h.xs[0]), In(h.xs[len(h.xs)-1]))
 }
 
 // root returns where the continuous f, below zero at a and above at b or the other
