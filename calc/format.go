@@ -62,7 +62,7 @@ func ScanDisplay(s string) (*Display, *Error) {
 				WithHint(`write to 1/16", to 0.5 mm, to 1/4°, or a unit: to mm`)
 		}
 		d := &Display{D: l.Value.D, Step: l.Value.V, System: l.System}
-		if l.System != FeetInches || l.Value.D != DimLength {
+		if l.System != FeetInches || l.Value.D != DimLength || !onRule(d.Step) {
 			i := len(t)
 			for k := range t {
 				if c, n, _ := scanUnit(t[k:]); n == len(t)-k && n > 0 {
@@ -296,6 +296,16 @@ func (s Style) length(v, u float64) string {
 	return FormatFeetInches(v, mark) + s.lengthSpread(u)
 }
 
+// onRule reports whether a mark (in metres) is a whole inch or more, or a half, a
+// quarter, an eighth and so on of one: any other part of an inch is written in decimals.
+func onRule(mark float64) bool {
+	den := math.Round(inch / mark)
+	if den < 1 {
+		return true
+	}
+	return math.Abs(inch/mark-den) < 1e-6 && int64(den)&(int64(den)-1) == 0
+}
+
 func (s Style) lengthSpread(u float64) string {
 	if u == 0 {
 		return ""
@@ -414,7 +424,7 @@ func (s Style) inDisplay(v float64, d Dimension, u float64, w *Display) string {
 		return FormatOffset(v)
 	}
 	if w.Step > 0 {
-		if d == DimLength && w.System == FeetInches {
+		if d == DimLength && w.System == FeetInches && onRule(w.Step) {
 			return FormatFeetInches(v, w.Step) + s.lengthSpread(u)
 		}
 		f := w.Factor

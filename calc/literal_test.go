@@ -93,6 +93,8 @@ func TestText(t *testing.T) {
 		{WithSpread(Inches(25.375), inch/16, 1), feet, `2' 1 3/8" ± 1/16"`},
 		{WithSpread(Length(.137), .003, 1), metric, "137 ± 3 mm"},
 		{Degrees(15.893).Shown(mustDisplay(t, "1/4°")), feet, "16°"}, {Degrees(15.7).Shown(mustDisplay(t, "1/4°")), feet, "15 3/4°"},
+		{Inches(0.5735).Shown(mustDisplay(t, "0.01 in")), feet, "0.57 in"}, {Inches(-0.0654).Shown(mustDisplay(t, "0.001 in")), feet, "−0.065 in"},
+		{Inches(22.984).Shown(mustDisplay(t, "0.001 in")), metric, "22.984 in"}, {Inches(14.3182).Shown(mustDisplay(t, `1/32"`)), feet, `1' 2 5/16"`},
 		{Degrees(15.74).Shown(mustDisplay(t, "0.1°")), feet, "15.7°"}, {Degrees(16.04).Shown(mustDisplay(t, "1/2°")), feet, "16°"},
 		{Inches(49.5).Shown(mustDisplay(t, "mm")), feet, "1257.3 mm"}, {Inches(49.51).Shown(mustDisplay(t, `1/8"`)), feet, `4' 1 1/2"`},
 		{Inches(49.53).Shown(mustDisplay(t, "0.5 mm")), feet, "1258 mm"}, {Number(.140221).Shown(mustDisplay(t, "%")), feet, "14.022%"},
