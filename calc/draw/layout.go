@@ -100,10 +100,10 @@ func (p *Panel) mapping(x0, x1 float64) mapping {
 	if !ok {
 		low, high = Point{}, Point{}
 	}
-	if p.X != (Range{}) {
+	if p.X.asks() {
 		low.X, high.X = math.Min(low.X, p.X.Low), math.Max(high.X, p.X.High)
 	}
-	if p.Y != (Range{}) {
+	if p.Y.asks() {
 		low.Y, high.Y = math.Min(low.Y, p.Y.Low), math.Max(high.Y, p.Y.High)
 	}
 	along, up := spread(low.X, high.X), spread(low.Y, high.Y)

@@ -92,7 +92,7 @@ func (o *Offsets) widest() (float64, int) {
 	most, at := 0.0, -1
 	for _, l := range o.Lines {
 		for i, y := range l.Half {
-			if y > most && y <= farthest {
+			if y > most && y <= farthest && i < len(o.Stations) {
 				most, at = y, i
 			}
 		}

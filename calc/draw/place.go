@@ -119,7 +119,7 @@ func (p *placer) mark(k Mark) {
 func (p *placer) span(k Mark, c Point) {
 	for _, d := range [2]Point{{X: math.Abs(k.SpanX * p.m.sx)}, {Y: math.Abs(k.SpanY * p.m.sy)}} {
 		l := math.Hypot(d.X, d.Y)
-		if !(l > 0.5) || l > farthest {
+		if !(l > 0.5) || l > 3*Wide { // a ± beyond any picture says nothing
 			continue
 		}
 		t := Point{X: d.Y / l * 3, Y: d.X / l * 3}

@@ -62,7 +62,7 @@ func (d *Weights) Sheet(s calc.Style) Sheet {
 }
 
 func weight(s calc.Style, kg float64) string {
-	if math.IsNaN(kg) {
+	if !written(kg) {
 		return "—"
 	}
 	return s.Text(calc.Mass(kg))

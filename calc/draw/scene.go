@@ -152,6 +152,7 @@ func (s *Scene) Bounds() (low, high Point, ok bool) {
 		}
 	}
 	for _, m := range s.Marks {
+		grow(m.At)
 		grow(Point{X: m.At.X - m.SpanX, Y: m.At.Y - m.SpanY})
 		grow(Point{X: m.At.X + m.SpanX, Y: m.At.Y + m.SpanY})
 	}

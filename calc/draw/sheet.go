@@ -20,6 +20,9 @@ type Flat interface {
 // Range is a stretch of an axis.
 type Range struct{ Low, High float64 }
 
+// asks reports whether the range is one: not zero, and between numbers.
+func (r Range) asks() bool { return r != (Range{}) && finite(Point{X: r.Low, Y: r.High}) }
+
 // Panel is one scene of a sheet.
 type Panel struct {
 	Head  string // a few words over it

@@ -147,7 +147,10 @@ func (d *CamberMould) Top() []Point {
 	if d.Arc { // steepest at the ends
 		k *= 4
 	}
-	n := int(math.Min(4000, math.Max(16, math.Ceil(d.Beam*math.Sqrt(k/(8*hair))))))
+	n := 16
+	if want := d.Beam * math.Sqrt(k/(8*hair)); want > 16 {
+		n = int(math.Ceil(math.Min(4000, want)))
+	}
 	points := make([]Point, 0, n+1)
 	for i := 0; i <= n; i++ {
 		x := d.Beam * (float64(i)/float64(n) - 0.5)

@@ -234,7 +234,7 @@ func tight(values []float64, unit float64) Range {
 }
 
 func nameAt(names []string, i int) string {
-	if i < len(names) {
+	if i >= 0 && i < len(names) {
 		return names[i]
 	}
 	return number(float64(i + 1))

@@ -11,7 +11,7 @@ import (
 // length writes a length for a drawing: to the nearest mark, without the remark
 // that a little is left over, which belongs in a table.
 func length(s calc.Style, v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !written(v) {
 		return "—"
 	}
 	t := s.Text(calc.Length(v))
@@ -20,7 +20,7 @@ func length(s calc.Style, v float64) string {
 
 // exact writes a length with what is left over.
 func exact(s calc.Style, v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !written(v) {
 		return "—"
 	}
 	return s.Text(calc.Length(v))
@@ -29,7 +29,7 @@ func exact(s calc.Style, v float64) string {
 // small writes a small difference of lengths, where a mark of the rule would swallow
 // it: decimals of an inch, or tenths of a millimetre.
 func small(s calc.Style, v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !written(v) {
 		return "—"
 	}
 	v *= 1 + 1e-9 // a half that a float has just missed still rounds away from zero
@@ -45,11 +45,17 @@ func small(s calc.Style, v float64) string {
 
 // spreadText writes a length with its ±.
 func spreadText(s calc.Style, v, u float64) string {
+	if !written(v) {
+		return "—"
+	}
+	if !written(u) {
+		u = 0
+	}
 	return s.Text(calc.WithSpread(calc.Length(v), u, 1))
 }
 
 func angle(s calc.Style, v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !written(v) {
 		return "—"
 	}
 	deg := v * 180 / math.Pi
@@ -70,7 +76,15 @@ func inTwelve(s calc.Style, v float64) string {
 	return strings.TrimSuffix(length(s, 12*0.0254*math.Tan(v)), " ") + ` in 12"`
 }
 
-func number(v float64) string { return calc.Style{}.Text(calc.Number(v)) }
+func number(v float64) string {
+	if !written(v) {
+		return "—"
+	}
+	return calc.Style{}.Text(calc.Number(v))
+}
+
+// written reports whether a number can be written at all.
+func written(v float64) bool { return math.Abs(v) <= farthest }
 
 func count(n int, one, many string) string {
 	if n == 1 {
