@@ -168,6 +168,9 @@ func (n *Notebook) roundedStep(o kernel.Outcome) string {
 		if at.Start < 0 || at.End > len(text) || !(multiplied(text, at) || strings.Contains(text, "mark_positions(")) {
 			continue
 		}
+		if r, ok := n.Session.Value(need.Path, kernel.Now); ok && r.OK() && r.Value.IsQuantity() && r.Value.D.IsNumber() {
+			continue // a rounded count is as it should be
+		}
 		source, _ := n.Session.Formula(need.Path, kernel.Now)
 		for _, f := range roundings {
 			if strings.HasPrefix(source, f) {
