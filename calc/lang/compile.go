@@ -4,8 +4,6 @@ import (
 	"math"
 	"unicode/utf8"
 
-	"github.com/expr-lang/expr/ast"
-
 	"scarph/calc"
 	"scarph/calc/trade"
 )
@@ -17,38 +15,34 @@ type compiler struct {
 	depth int // how many lists we are inside of, for it
 }
 
-func (c *compiler) node(n ast.Node) (step, *calc.Error) {
+func (c *compiler) node(n *tree) (step, *calc.Error) {
 	at := c.mask.spanOf(n)
-	switch n := n.(type) {
-	case *ast.IdentifierNode:
+	switch n.kind {
+	case nameTree:
 		return c.operand(n, at)
-	case *ast.BoolNode:
-		v := calc.Bool(n.Value)
+	case truthTree:
+		v := calc.Bool(n.word == "true")
 		return func(*Frame) calc.Value { return v }, nil
-	case *ast.UnaryNode:
+	case signTree:
 		return c.unary(n, at)
-	case *ast.BinaryNode:
+	case pairTree:
 		return c.binary(n, at)
-	case *ast.ConditionalNode:
+	case choiceTree:
 		return c.choice(n, at)
-	case *ast.ArrayNode:
+	case listTree:
 		return c.list(n, at)
-	case *ast.MemberNode:
+	case fieldTree:
 		return c.member(n, at)
-	case *ast.BuiltinNode:
-		return c.call(n.Name, n.Arguments, at)
-	case *ast.CallNode:
-		if id, ok := n.Callee.(*ast.IdentifierNode); ok {
-			return c.call(id.Value, n.Arguments, at)
-		}
+	case callTree:
+		return c.call(n.word, n.parts, at)
 	}
 	return nil, calc.Errorf(calc.CodeSyntax, "this has no meaning in a sum").At(at).WithHint("use + − * / ^, brackets, functions, lists [a, b] and choices a < b ? c : d")
 }
 
-func (c *compiler) operand(n *ast.IdentifierNode, at calc.Span) (step, *calc.Error) {
-	r, _ := utf8.DecodeRuneInString(n.Value)
+func (c *compiler) operand(n *tree, at calc.Span) (step, *calc.Error) {
+	r, _ := utf8.DecodeRuneInString(n.word)
 	if !masked(r) {
-		return nil, calc.Errorf(calc.CodeSyntax, "%s cannot stand here", n.Value).At(at)
+		return nil, calc.Errorf(calc.CodeSyntax, "%s cannot stand here", n.word).At(at)
 	}
 	op := c.mask.operands[r-firstMask]
 	switch op.tok.kind {
@@ -97,15 +91,15 @@ func (f *Frame) source(k int) int32 {
 	return int32(-1 - k)
 }
 
-func (c *compiler) unary(n *ast.UnaryNode, at calc.Span) (step, *calc.Error) {
+func (c *compiler) unary(n *tree, at calc.Span) (step, *calc.Error) {
 	if v, ok := c.belowZero(n); ok {
 		return func(*Frame) calc.Value { return v }, nil
 	}
-	x, err := c.node(n.Node)
+	x, err := c.node(n.parts[0])
 	if err != nil {
 		return nil, err
 	}
-	switch n.Operator {
+	switch n.word {
 	case "-":
 		return func(f *Frame) calc.Value {
 			v := x(f)
@@ -123,12 +117,12 @@ func (c *compiler) unary(n *ast.UnaryNode, at calc.Span) (step, *calc.Error) {
 }
 
 // belowZero reads -8 °C: on a scale with its own zero the sign belongs to the number.
-func (c *compiler) belowZero(n *ast.UnaryNode) (calc.Value, bool) {
-	id, ok := n.Node.(*ast.IdentifierNode)
-	if !ok || n.Operator != "-" {
+func (c *compiler) belowZero(n *tree) (calc.Value, bool) {
+	id := n.parts[0]
+	if id.kind != nameTree || n.word != "-" {
 		return calc.Value{}, false
 	}
-	r, _ := utf8.DecodeRuneInString(id.Value)
+	r, _ := utf8.DecodeRuneInString(id.word)
 	if !masked(r) {
 		return calc.Value{}, false
 	}
@@ -152,16 +146,16 @@ func (f *Frame) truth(v calc.Value, at calc.Span) bool {
 	return v.V != 0
 }
 
-func (c *compiler) binary(n *ast.BinaryNode, at calc.Span) (step, *calc.Error) {
-	x, err := c.node(n.Left)
+func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
+	x, err := c.node(n.parts[0])
 	if err != nil {
 		return nil, err
 	}
-	y, err := c.node(n.Right)
+	y, err := c.node(n.parts[1])
 	if err != nil {
 		return nil, err
 	}
-	switch n.Operator {
+	switch n.word {
 	case "+":
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
@@ -203,7 +197,7 @@ func (c *compiler) binary(n *ast.BinaryNode, at calc.Span) (step, *calc.Error) {
 	case "or", "||":
 		return func(f *Frame) calc.Value { return calc.Bool(f.truth(x(f), at) || f.truth(y(f), at)) }, nil
 	}
-	if holds := comparisons[n.Operator]; holds != nil {
+	if holds := comparisons[n.word]; holds != nil {
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
 			if f.err != nil {
@@ -216,7 +210,7 @@ func (c *compiler) binary(n *ast.BinaryNode, at calc.Span) (step, *calc.Error) {
 			return calc.Bool(holds(k))
 		}, nil
 	}
-	return nil, calc.Errorf(calc.CodeSyntax, "%s has no meaning in a sum", n.Operator).At(at)
+	return nil, calc.Errorf(calc.CodeSyntax, "%s has no meaning in a sum", n.word).At(at)
 }
 
 var comparisons = map[string]func(int) bool{
@@ -252,16 +246,16 @@ func (f *Frame) between(x, y calc.Value, at calc.Span) calc.Value {
 	return calc.Listed(items...)
 }
 
-func (c *compiler) choice(n *ast.ConditionalNode, at calc.Span) (step, *calc.Error) {
-	cond, err := c.node(n.Cond)
+func (c *compiler) choice(n *tree, at calc.Span) (step, *calc.Error) {
+	cond, err := c.node(n.parts[0])
 	if err != nil {
 		return nil, err
 	}
-	yes, err := c.node(n.Exp1)
+	yes, err := c.node(n.parts[1])
 	if err != nil {
 		return nil, err
 	}
-	no, err := c.node(n.Exp2)
+	no, err := c.node(n.parts[2])
 	if err != nil {
 		return nil, err
 	}
@@ -273,8 +267,8 @@ func (c *compiler) choice(n *ast.ConditionalNode, at calc.Span) (step, *calc.Err
 	}, nil
 }
 
-func (c *compiler) list(n *ast.ArrayNode, at calc.Span) (step, *calc.Error) {
-	items, err := c.nodes(n.Nodes)
+func (c *compiler) list(n *tree, at calc.Span) (step, *calc.Error) {
+	items, err := c.nodes(n.parts)
 	if err != nil {
 		return nil, err
 	}
@@ -290,7 +284,7 @@ func (c *compiler) list(n *ast.ArrayNode, at calc.Span) (step, *calc.Error) {
 	}, nil
 }
 
-func (c *compiler) nodes(list []ast.Node) ([]step, *calc.Error) {
+func (c *compiler) nodes(list []*tree) ([]step, *calc.Error) {
 	out := make([]step, len(list))
 	for i, a := range list {
 		s, err := c.node(a)
@@ -302,17 +296,16 @@ func (c *compiler) nodes(list []ast.Node) ([]step, *calc.Error) {
 	return out, nil
 }
 
-func (c *compiler) member(n *ast.MemberNode, at calc.Span) (step, *calc.Error) {
-	x, err := c.node(n.Node)
+func (c *compiler) member(n *tree, at calc.Span) (step, *calc.Error) {
+	x, err := c.node(n.parts[0])
 	if err != nil {
 		return nil, err
 	}
-	name, ok := n.Property.(*ast.StringNode)
-	if !ok || n.Optional {
+	if n.word == "" {
 		return nil, calc.Errorf(calc.CodeSyntax, "square brackets make lists").At(at).WithHint("the second element of a list is at(list, 2)")
 	}
-	// a field of a call's result stands in the masked text as it is written
-	return func(f *Frame) calc.Value { return f.member(x(f), name.Value, at) }, nil
+	name := n.word // a field of a call's result stands in the masked text as it is written
+	return func(f *Frame) calc.Value { return f.member(x(f), name, at) }, nil
 }
 
 // member takes a field of a record or a labelled element of a list.
@@ -369,7 +362,7 @@ func listed(names []string, most int) string {
 }
 
 // call compiles a call: a special form of the language, or a function of the trade.
-func (c *compiler) call(name string, args []ast.Node, at calc.Span) (step, *calc.Error) {
+func (c *compiler) call(name string, args []*tree, at calc.Span) (step, *calc.Error) {
 	if form, ok := forms[name]; ok {
 		return form(c, name, args, at)
 	}

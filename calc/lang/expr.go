@@ -4,11 +4,6 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/expr-lang/expr/ast"
-	"github.com/expr-lang/expr/conf"
-	"github.com/expr-lang/expr/file"
-	"github.com/expr-lang/expr/parser"
-
 	"scarph/calc"
 )
 
@@ -61,10 +56,6 @@ const firstMask, lastMask = 0x17000, 0x187F7
 
 func masked(r rune) bool { return r >= firstMask && r <= lastMask }
 
-// sharedConfig is the parser's configuration: no environment, no built-in limits
-// of its own below ours. It is only read.
-var sharedConfig = conf.CreateNew()
-
 // compileRange compiles tokens [i, j) to an expression.
 func (l *line) compileRange(i, j int) (*Expr, *calc.Error) {
 	span := l.span(i, j)
@@ -75,12 +66,12 @@ func (l *line) compileRange(i, j int) (*Expr, *calc.Error) {
 	if err := m.build(i, j); err != nil {
 		return nil, err
 	}
-	tree, perr := parser.ParseWithConfig(string(m.out), sharedConfig)
-	if perr != nil {
-		return nil, m.parseError(perr)
+	t, fault := parseTree(m.out)
+	if fault != nil {
+		return nil, m.parseError(fault)
 	}
 	c := &compiler{mask: m, expr: m.expr}
-	run, err := c.node(tree.Node)
+	run, err := c.node(t)
 	if err != nil {
 		return nil, err
 	}
@@ -316,29 +307,25 @@ func (e *Expr) Fill(text func(n Need) string) string {
 	return b.String()
 }
 
-// parseError puts the parser's few messages into the words of the shop.
-func (m *mask) parseError(perr error) *calc.Error {
-	fe, ok := perr.(*file.Error)
-	if !ok {
-		return calc.Errorf(calc.CodeSyntax, "the expression cannot be read").At(m.expr.Span)
-	}
-	at := m.source(fe.From)
+// parseError puts a fault of the grammar into the words of the shop.
+func (m *mask) parseError(fault *treeError) *calc.Error {
+	at := m.source(fault.from)
 	span := calc.Span{Start: at, End: at + 1}
 	tok := m.tokenAt(at)
 	if tok != nil {
 		span = tok.span
 	}
 	switch {
-	case strings.Contains(fe.Message, "EOF") || strings.Contains(fe.Message, "end of expression") || fe.From >= len(m.out)-1:
+	case fault.why == shortFault || fault.from >= len(m.out)-1:
 		open, closed := strings.Count(string(m.out), "("), strings.Count(string(m.out), ")")
 		if open > closed {
 			return calc.Errorf(calc.CodeSyntax, "a bracket is not closed").At(m.lastOpen()).WithHint("every ( wants its )")
 		}
 		return calc.Errorf(calc.CodeSyntax, "the expression stops short").At(calc.Span{Start: m.expr.Span.End - 1, End: m.expr.Span.End}).
 			WithHint("a number or a name is wanted after the last sign")
-	case strings.Contains(fe.Message, "at least"):
+	case fault.why == argumentFault:
 		return calc.Errorf(calc.CodeArguments, "the function wants more arguments").At(span)
-	case strings.Contains(fe.Message, "maximum allowed nodes"):
+	case fault.why == limitFault:
 		return calc.Errorf(calc.CodeLimit, "the expression has too many parts").At(m.expr.Span).WithHint("give parts of it names of their own")
 	}
 	if tok != nil {
@@ -393,8 +380,8 @@ func (m *mask) tokenAt(at int) *token {
 }
 
 // spanOf is the place of a node in the source.
-func (m *mask) spanOf(n ast.Node) calc.Span {
-	at := m.source(n.Location().From)
+func (m *mask) spanOf(n *tree) calc.Span {
+	at := m.source(n.from)
 	if t := m.tokenAt(at); t != nil {
 		return t.span
 	}

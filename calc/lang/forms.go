@@ -4,13 +4,11 @@ import (
 	"math"
 	"sort"
 
-	"github.com/expr-lang/expr/ast"
-
 	"scarph/calc"
 )
 
 // form compiles a call that is more than a function of its arguments.
-type form func(c *compiler, name string, args []ast.Node, at calc.Span) (step, *calc.Error)
+type form func(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error)
 
 // forms are the special calls of the language. The words that choose a reading
 // (then, drawn, found, built, why) are in readingWords.
@@ -60,7 +58,7 @@ type overList func(f *Frame, list calc.Value, body func(calc.Value) calc.Value, 
 
 // each compiles a form of a list and an expression of it.
 func each(run overList) form {
-	return func(c *compiler, name string, args []ast.Node, at calc.Span) (step, *calc.Error) {
+	return func(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error) {
 		if len(args) != 2 {
 			return nil, calc.Errorf(calc.CodeArguments, "%s wants a list and an expression of it", name).At(at).WithHint("write %s(list, it < 2 in)", name)
 		}
@@ -87,10 +85,7 @@ func each(run overList) form {
 }
 
 // body compiles an expression of it.
-func (c *compiler) body(n ast.Node) (step, *calc.Error) {
-	if p, ok := n.(*ast.PredicateNode); ok {
-		n = p.Node
-	}
+func (c *compiler) body(n *tree) (step, *calc.Error) {
 	c.depth++
 	s, err := c.node(n)
 	c.depth--
@@ -152,7 +147,7 @@ func anyOf(f *Frame, l calc.Value, body func(calc.Value) calc.Value, at calc.Spa
 }
 
 // counted is count(list) and count(list, condition).
-func counted(c *compiler, name string, args []ast.Node, at calc.Span) (step, *calc.Error) {
+func counted(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error) {
 	if len(args) == 2 {
 		return each(func(f *Frame, l calc.Value, body func(calc.Value) calc.Value, at calc.Span) calc.Value {
 			return calc.Number(float64(len(filtered(f, l, body, at).Items())))
@@ -172,7 +167,7 @@ func counted(c *compiler, name string, args []ast.Node, at calc.Span) (step, *ca
 }
 
 // summed is sum(list) and sum(list, expression).
-func summed(c *compiler, name string, args []ast.Node, at calc.Span) (step, *calc.Error) {
+func summed(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error) {
 	if len(args) == 2 {
 		return each(func(f *Frame, l calc.Value, body func(calc.Value) calc.Value, at calc.Span) calc.Value {
 			return f.total(mapped(f, l, body, at), at)
@@ -208,7 +203,7 @@ func (f *Frame) total(l calc.Value, at calc.Span) calc.Value {
 
 // solve finds it in [low, high] so that the expression is target, by Brent's
 // method in its bisection-and-secant form; the two ends must lie on both sides.
-func solve(c *compiler, name string, args []ast.Node, at calc.Span) (step, *calc.Error) {
+func solve(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error) {
 	if len(args) != 4 {
 		return nil, calc.Errorf(calc.CodeArguments, "solve wants an expression of it, a target, a low and a high end").At(at).
 			WithHint("write solve(2 * it + 3 in, 24 in, 0 in, 20 in)")
@@ -281,7 +276,7 @@ func (f *Frame) root(g func(float64) float64, lo, hi calc.Value, at calc.Span) c
 }
 
 // plusMinus gives a quantity a ± of its own, apart from those it has.
-func plusMinus(c *compiler, name string, args []ast.Node, at calc.Span) (step, *calc.Error) {
+func plusMinus(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error) {
 	if len(args) != 2 {
 		return nil, calc.Errorf(calc.CodeArguments, "plus_minus wants a quantity and its spread").At(at).WithHint(`write plus_minus(beam, 1/16")`)
 	}
