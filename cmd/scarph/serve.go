@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"net"
+	"os"
 	"os/signal"
 	"syscall"
 
@@ -12,8 +14,9 @@ import (
 )
 
 type serveCmd struct {
-	Dir    string `arg:"" optional:"" default:"." help:"The journal: a folder, or one Markdown file."`
-	Listen string `default:"127.0.0.1:7433" placeholder:"ADDR" help:"The address to listen on; port 0 picks a free one."`
+	Dir         string `arg:"" optional:"" default:"." help:"The journal: a folder, or one Markdown file."`
+	Listen      string `default:"127.0.0.1:7433" placeholder:"ADDR" help:"The address to listen on; port 0 picks a free one. 0.0.0.0:7433 lets a phone on the same network in, by an address with a token."`
+	OthersWrite bool   `name:"others-write" help:"Let those who come by the token write, too."`
 }
 
 // Run serves the journal until it is interrupted.
@@ -28,10 +31,46 @@ func (c *serveCmd) Run(s *streams) error {
 	if err != nil {
 		return fmt.Errorf("cannot listen on %s: %v", c.Listen, err)
 	}
+	server := live.New(n, live.Options{OthersWrite: c.OthersWrite})
+	server.On(l.Addr())
 	fmt.Fprintf(s.err, "%s: %s, %s\n", n.Title(), counted2(len(n.Entries()), "entry", "entries"), counted(len(n.Problems(1<<30)), "problem"))
-	fmt.Fprintf(s.out, "http://%s/\n", l.Addr())
-	fmt.Fprintln(s.err, "Open that address in a browser; edit the files with any editor. Stop with Ctrl-C.")
-	return live.New(n, live.Options{}).Serve(ctx, l)
+	c.greet(s, l.Addr(), server.Invitations())
+	return server.Serve(ctx, l)
+}
+
+// greet says where the journal can be read, and shows the picture for a phone.
+func (c *serveCmd) greet(s *streams, here net.Addr, others []string) {
+	if len(others) == 0 {
+		fmt.Fprintf(s.out, "http://%s/\n", here)
+		fmt.Fprintln(s.err, "Open that address in a browser; edit the files with any editor. Stop with Ctrl-C.")
+		return
+	}
+	if a, ok := here.(*net.TCPAddr); ok && a.IP.IsUnspecified() {
+		here = &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: a.Port}
+	}
+	fmt.Fprintf(s.out, "http://%s/\n", here)
+	for _, a := range others {
+		fmt.Fprintln(s.out, a)
+	}
+	if isScreen(s.err) && os.Getenv("NO_COLOR") == "" {
+		if p, err := live.TerminalPicture(others[0]); err == nil {
+			fmt.Fprint(s.err, p)
+		}
+	}
+	may := "read the journal"
+	if c.OthersWrite {
+		may += " and write in it"
+	}
+	fmt.Fprintf(s.err, "Whoever has an address with the token can %s; it changes with every start.\nOn this machine the first one does. Stop with Ctrl-C.\n", may)
+}
+
+func isScreen(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }
 
 func counted2(n int, one, many string) string {

@@ -303,6 +303,16 @@ func (s *Server) notice(r *http.Request, g *glance) notice {
 	return n
 }
 
+// sheetPage answers with a page that one template fills.
+func (s *Server) sheetPage(w http.ResponseWriter, r *http.Request, name, title string, data any) {
+	var b bytes.Buffer
+	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
+		http.Error(w, "the page could not be made", http.StatusInternalServerError)
+		return
+	}
+	s.write(w, r, page{Title: title + " · " + s.book.Title(), Main: template.HTML(b.String())})
+}
+
 // sheet answers with a sheet that lies on the page: alone for a script that asks for
 // ?part, else on a page of its own.
 func (s *Server) sheet(w http.ResponseWriter, r *http.Request, name, title string, data any) {

@@ -43,19 +43,25 @@ func New(book *notebook.Notebook, o Options) *Server {
 	return &Server{book: book, options: o, door: newDoor(), hub: newHub()}
 }
 
-// Serve answers on the listener until ctx ends, and follows the files meanwhile.
-func (s *Server) Serve(ctx context.Context, l net.Listener) error {
-	if a, ok := l.Addr().(*net.TCPAddr); ok {
+// On tells the server the address it will serve on, for Invitations; Serve does so
+// itself.
+func (s *Server) On(a net.Addr) {
+	if a, ok := a.(*net.TCPAddr); ok {
 		s.port = fmt.Sprint(a.Port)
 		if !a.IP.IsLoopback() {
 			s.address = a.IP
 		}
 	}
+}
+
+// Serve answers on the listener until ctx ends, and follows the files meanwhile.
+func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	s.On(l.Addr())
 	srv := &http.Server{Handler: s.Handler(), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: time.Minute, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 32 << 10}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	failed := make(chan error, 2)
-	go func() { failed <- s.watch(ctx) }()
+	go func() { failed <- s.book.Follow(ctx, func(c notebook.Change) { s.tell(c, "") }) }()
 	go func() { failed <- srv.Serve(l) }()
 	var err error
 	select {
@@ -77,10 +83,14 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /{$}", s.index)
 	mux.HandleFunc("GET /entry/{slug...}", s.entry)
 	mux.HandleFunc("GET /list/{name}", s.list)
+	mux.HandleFunc("GET /wall/{name}", s.wall)
+	mux.HandleFunc("GET /wall/{name}/page.css", s.wallStyle)
+	mux.HandleFunc("GET /search", s.search)
 	mux.HandleFunc("GET /card", s.showCard)
 	mux.HandleFunc("GET /ripple", s.showRipple)
 	mux.HandleFunc("GET /read", s.readBack)
 	mux.HandleFunc("GET /key", s.giveKey)
+	mux.HandleFunc("GET /phone", s.phone)
 	mux.HandleFunc("POST /keep", s.change(maxChange, s.keep))
 	mux.HandleFunc("POST /settle", s.change(maxChange, s.settle))
 	mux.HandleFunc("POST /undo", s.change(maxChange, s.undo))
