@@ -244,7 +244,7 @@ func afloatWhenSwamped() []Function {
 				listOf("wood_volume", calc.DimVolume).says("one a wood"),
 				{Name: "densities", Kind: Any, Doc: "a list of densities or names of woods, one for each volume"},
 				mass("hardware_weight").notNegative().says("of metal, weighed in air"),
-				number("hardware_in_water").within(0.5, 1).optional(calc.Number(0.87)).says("the share of its weight that metal keeps under water: iron 0.87, bronze 0.89"),
+				number("hardware_in_water").within(0.1, 1).optional(calc.Number(0.87)).says("the share of its weight that it keeps under water: iron 0.87, bronze 0.89, fibreglass 0.33"),
 				water().optional(calc.Str("fresh")),
 			},
 			Result:  "mass",
