@@ -1,7 +1,5 @@
 package calc
 
-import "fmt"
-
 // Span is a half-open range of byte offsets in the text that was handed over.
 type Span struct{ Start, End int }
 
@@ -73,12 +71,12 @@ func (e *Error) Error() string {
 
 // Errorf makes an Error without a place.
 func Errorf(code Code, format string, args ...any) *Error {
-	return &Error{Code: code, Message: fmt.Sprintf(format, args...)}
+	return &Error{Code: code, Message: Sentence(format, args...)}
 }
 
 // WithHint returns e with the next step to take.
 func (e *Error) WithHint(format string, args ...any) *Error {
-	e.Hint = fmt.Sprintf(format, args...)
+	e.Hint = Sentence(format, args...)
 	return e
 }
 

@@ -1,7 +1,6 @@
 package calc
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -92,5 +91,6 @@ func FormatOffset(metres float64) string {
 	if int64(sixteenths)%2 == 1 {
 		tail = "+"
 	}
-	return fmt.Sprintf("%s%d-%d-%d%s", sign, eighths/96, eighths/8%12, eighths%8, tail)
+	text := func(n int64) string { return strconv.FormatInt(n, 10) }
+	return sign + text(eighths/96) + "-" + text(eighths/8%12) + "-" + text(eighths%8) + tail
 }

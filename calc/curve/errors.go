@@ -2,7 +2,7 @@ package curve
 
 import (
 	"errors"
-	"fmt"
+	"strconv"
 )
 
 // ErrInLine says that points which should make a circle or a triangle stand in
@@ -13,14 +13,14 @@ var ErrInLine = errors.New("the points stand in one straight line")
 type TooFewError struct{ Got, Want int }
 
 func (e *TooFewError) Error() string {
-	return fmt.Sprintf("%d points are given; at least %d are needed", e.Got, e.Want)
+	return strconv.Itoa(e.Got) + " points are given; at least " + strconv.Itoa(e.Want) + " are needed"
 }
 
 // UnequalError says that two lists which belong together differ in length.
 type UnequalError struct{ Xs, Ys int }
 
 func (e *UnequalError) Error() string {
-	return fmt.Sprintf("%d positions but %d values", e.Xs, e.Ys)
+	return strconv.Itoa(e.Xs) + " positions but " + strconv.Itoa(e.Ys) + " values"
 }
 
 // NotRisingError says that a position is not past the one before it; Index is
@@ -31,7 +31,7 @@ type NotRisingError struct {
 }
 
 func (e *NotRisingError) Error() string {
-	return fmt.Sprintf("positions must rise: %g comes after %g", e.After, e.Before)
+	return "positions must rise: " + number(e.After) + " comes after " + number(e.Before)
 }
 
 // rising checks that xs and ys belong together, that there are at least want of
@@ -50,3 +50,5 @@ func rising(xs, ys []float64, want int) error {
 	}
 	return nil
 }
+
+func number(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"encoding/csv"
 	"strings"
 	"sync"
 
@@ -15,11 +14,7 @@ func records(name string) [][]string {
 	if err != nil {
 		panic("tables: " + err.Error())
 	}
-	all, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
-	if err != nil {
-		panic("tables: " + name + ": " + err.Error())
-	}
-	return all[1:]
+	return splitCSV(string(text))[1:]
 }
 
 // sources turns the short words of the source columns into publications.

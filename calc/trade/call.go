@@ -1,7 +1,6 @@
 package trade
 
 import (
-	"fmt"
 	"math"
 
 	"scarph/calc"
@@ -69,7 +68,7 @@ func (c *Call) Given(i int) bool { return i < len(c.args) && c.args[i].Kind() !=
 
 // Warn remarks on a result that is still given: outside the rule's honest range.
 func (c *Call) Warn(format string, args ...any) {
-	c.Warnings = append(c.Warnings, fmt.Sprintf(format, args...))
+	c.Warnings = append(c.Warnings, calc.Sentence(format, args...))
 }
 
 // Refuse is the error of an argument that cannot be: what was got, what was wanted,
