@@ -16,8 +16,7 @@ func (d *BodyPlan) Sheet(s calc.Style) Sheet {
 	var c Scene
 	most, widest := d.widest()
 	low, high := d.lowest(), math.Inf(-1)
-	n := len(d.Stations)
-	for i := 0; i < n; i++ {
+	for i := range d.Stations {
 		section := d.section(i)
 		if len(section) == 0 {
 			continue
@@ -26,9 +25,11 @@ func (d *BodyPlan) Sheet(s calc.Style) Sheet {
 		top := section[len(section)-1]
 		high = math.Max(high, top.Y)
 		d.drawSection(&c, section, side)
-		label := Label{At: Point{X: side * top.X, Y: top.Y}, Text: d.Stations[i], Side: Right, Rank: rankOf(i, n)}
+		label := Label{At: Point{X: side * top.X, Y: top.Y}, Text: d.Stations[i], Side: Right, Rank: 1 + i - min(i, widest)}
 		if side < 0 {
 			label.Side = Left
+		} else if i <= widest { // the outermost first: it has the free side
+			label.Rank = 1 + widest - i
 		}
 		c.Label(label)
 	}

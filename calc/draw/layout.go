@@ -13,26 +13,23 @@ const (
 	leastShare = 0.35  // of the width is kept for the drawing, however long the words
 )
 
-// Layout scales the sheet's scenes to a picture of the given width and places
-// every text.
+// Layout scales the sheet's scenes to a picture of the given width and places every
+// text. All panels share their margins, so that those over one another keep one scale
+// along; the margins are made as broad as the words want.
 func (s *Sheet) Layout(width float64) Plate {
-	var out Plate
-	var heads []Lettering
-	out.Width = width
-	left, right := s.margins(width)
-	y := edge
-	for i := range s.Panels {
-		p := &s.Panels[i]
-		if p.Head != "" {
-			heads = append(heads, Lettering{At: Point{X: edge, Y: y + ascent}, Text: p.Head, Bold: true})
-			y += Type + 6
+	left, right := edge, edge
+	out, heads, y := s.panels(left, right, width)
+	for round := 0; round < 4; round++ {
+		b, ok := out.bounds()
+		if !ok || b.x0 >= edge-0.5 && b.x1 <= width-edge+0.5 {
+			break
 		}
-		plate := p.layout(left, width-right)
-		if b, ok := plate.bounds(); ok {
-			plate.move(0, y-b.y0)
-			y += b.y1 - b.y0 + between
-			out.add(plate)
+		left, right = left+math.Max(0, edge-b.x0), right+math.Max(0, b.x1-(width-edge))
+		if most := (1 - leastShare) * width; left+right > most {
+			left, right = left*most/(left+right), right*most/(left+right)
+			round = 4 // as broad as they may be
 		}
+		out, heads, y = s.panels(left, right, width)
 	}
 	y = out.keys(s.Keys, y)
 	y = out.table(s.Table, y)
@@ -50,37 +47,25 @@ func (s *Sheet) Layout(width float64) Plate {
 	return out
 }
 
-// margins returns the room that the words of all panels want beside the drawing,
-// so that panels over one another keep one scale along.
-func (s *Sheet) margins(width float64) (left, right float64) {
-	left, right = edge, edge
-	for round := 0; round < 4; round++ {
-		l, r := left, right
-		for i := range s.Panels {
-			p := &s.Panels[i]
-			m := p.mapping(left, width-right)
-			var words Plate
-			for _, lab := range p.Scene.Labels {
-				if finite(lab.At) && lab.Side != Over && (lab.Held || lab.Rank == 0) {
-					words.Letters = append(words.Letters, lettering(lab, m.at(lab.At), lab.Side, lab.gap()))
-				}
-			}
-			for _, z := range p.Scene.Sizes {
-				if finite(z.From) && finite(z.To) {
-					words.Letters = append(words.Letters, sizeText(z, m.at(z.From), m.at(z.To)))
-				}
-			}
-			if b, ok := words.bounds(); ok {
-				l = math.Max(l, left+edge-b.x0)
-				r = math.Max(r, right+b.x1-(width-edge))
-			}
+// panels lays the panels out under one another, and returns their heads apart and
+// where the next thing begins.
+func (s *Sheet) panels(left, right, width float64) (out Plate, heads []Lettering, y float64) {
+	out.Width = width
+	y = edge
+	for i := range s.Panels {
+		p := &s.Panels[i]
+		if p.Head != "" {
+			heads = append(heads, Lettering{At: Point{X: edge, Y: y + ascent}, Text: p.Head, Bold: true})
+			y += Type + 6
 		}
-		if most := (1 - leastShare) * width; l+r > most {
-			l, r = l*most/(l+r), r*most/(l+r)
+		plate := p.layout(left, width-right)
+		if b, ok := plate.bounds(); ok {
+			plate.move(0, y-b.y0)
+			y += b.y1 - b.y0 + between
+			out.add(plate)
 		}
-		left, right = l, r
 	}
-	return left, right
+	return out, heads, y
 }
 
 // mapping takes points of a scene to the plate.

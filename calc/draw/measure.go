@@ -43,10 +43,8 @@ func textWidth(text string, bold bool) float64 {
 	return w * Type
 }
 
-// wrapped breaks a text into lines that are no wider than width in most faces: a
-// line a little too long for the broadest does less harm than short ones in all others.
+// wrapped breaks a text into lines that are no wider than width.
 func wrapped(text string, width float64) []string {
-	width *= 1.1
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(text) {

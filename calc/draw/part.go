@@ -140,7 +140,7 @@ func (d *SheetLayout) Sheet(s calc.Style) Sheet {
 			c.Bar(Heavy, Point{X: p.X, Y: p.Y}, Point{X: p.X + p.Long, Y: p.Y + p.Across})
 			mid := Point{X: p.X + p.Long/2, Y: p.Y + p.Across/2}
 			c.Label(Label{At: mid, Text: p.Name, Side: Over, Bold: true})
-			c.Label(Label{At: mid, Text: length(s, p.Long) + " by " + length(s, p.Across), Side: Below, Gap: 8, Held: true, Rank: 1})
+			c.Label(Label{At: mid, Text: length(s, p.Long) + " by " + length(s, p.Across), Side: Below, Gap: 11, Held: true, Rank: 1})
 		}
 		if k == 0 {
 			c.Size(Size{From: Point{Y: d.Across}, To: Point{X: d.Long, Y: d.Across}, Off: 12, Text: length(s, d.Long)})

@@ -260,11 +260,28 @@ func (p *placer) label(l Label) {
 		ways = append(ways, lettering(l, c, side, l.gap()))
 	}
 	if !l.Held {
-		for _, side := range sides[:min(2, len(sides))] {
+		ways = append(ways, p.further(l, c, sides)...)
+	}
+	p.try(l, ways)
+}
+
+// further are the places to try when all four sides are taken: beside the point but a
+// little up or down, and one line further out.
+func (p *placer) further(l Label, c Point, sides []Side) []Lettering {
+	var ways []Lettering
+	for _, side := range sides {
+		if side == Right || side == Left {
+			for _, dy := range [2]float64{-0.8 * Type, 0.8 * Type} {
+				ways = append(ways, lettering(l, Point{X: c.X, Y: c.Y + dy}, side, l.gap()/2))
+			}
+		}
+	}
+	for _, side := range sides {
+		if side != Over {
 			ways = append(ways, lettering(l, c, side, l.gap()+nextLine))
 		}
 	}
-	p.try(l, ways)
+	return ways
 }
 
 // try sets the first of the letterings that lies on no other text or mark and
