@@ -110,9 +110,12 @@ func hullLinesOf() []Function {
 		}),
 		atStations(Function{
 			Name: "buttock_heights", Summary: "the height at which each section reaches a half-breadth: a buttock of the lines",
-			Result: "list of lengths, under the stations' names; empty where a section is not so wide", Formula: "where the outline, from the keel up, first meets the half-breadth",
+			Result: "list of lengths, under the stations' names; empty where a section is not so wide", Formula: "where the outline, from the keel up, first meets the half-breadth; a bottom without a keel line lies level from the centreline",
 			Source: "geometry",
-			Checks: []Check{{Call: "buttock_heights(" + wedgeHull + ", 1.5 ft)", Want: "[1.5 ft, 1.5 ft, 1.5 ft]", Source: closedForm}},
+			Checks: []Check{
+				{Call: "buttock_heights(" + wedgeHull + ", 1.5 ft)", Want: "[1.5 ft, 1.5 ft, 1.5 ft]", Source: closedForm},
+				{Call: "buttock_heights(" + boxHull + ", 1.5 ft)", Want: "[0 ft, 0 ft, 0 ft]", Source: "on the flat bottom"},
+			},
 		}, []Param{length("half_breadth").notNegative()}, func(c *Call, s *station) (calc.Value, error) {
 			if heights := s.reach(c.Number(1)); len(heights) > 0 {
 				return calc.Length(heights[0]), nil

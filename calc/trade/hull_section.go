@@ -95,6 +95,9 @@ func (c *cut) cross(y float64, leaves bool) {
 }
 
 func (s straightTrace) reach(half float64) []float64 {
+	if half < s[0].X { // a bottom that lies level from the centreline
+		return []float64{s[0].Y}
+	}
 	var heights []float64
 	for _, p := range curve.LineMeets(s, curve.Point{X: half}, curve.Point{Y: 1}) {
 		heights = append(heights, p.Y)
@@ -197,9 +200,13 @@ func (b *bentTrace) at(water float64) cut {
 }
 
 func (b *bentTrace) reach(half float64) []float64 {
+	keel := b.knots[0]
+	if half < b.half.At(keel) { // a bottom that lies level from the centreline
+		return []float64{b.height.At(keel)}
+	}
 	var heights []float64
 	for _, t := range b.half.Crossings(half) {
-		if t >= b.knots[0] {
+		if t >= keel {
 			heights = append(heights, b.height.At(t))
 		}
 	}

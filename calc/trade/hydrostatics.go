@@ -20,7 +20,7 @@ func volumes() []Function {
 	return []Function{
 		{
 			Name: "section_area", Summary: "the area of a section below the water, both sides",
-			Params:  []Param{section(), length("draft").says("the height of the water on the scale of the section's heights")},
+			Params:  []Param{points("points", 2).says("of the section, [[half_breadth, height], …] from the keel up"), length("draft").says("the height of the water on the scale of the section's heights")},
 			Result:  "area; 0, with a remark, when the station is dry",
 			Formula: "2 · ∫ y dz along the section's straight pieces, closed level to the centreline",
 			Limits:  "points in order from the keel up; the water does not stand over the last",
