@@ -251,7 +251,60 @@ def hulls():
         corner = (a * a + c * c - b * b) / (2 * a)
         area = abs(np.cross([a, 0], [corner, math.sqrt(c * c - corner ** 2)])) / 2
         z.add(f"sail_area_triangle({a} ft, {b} ft, {c} ft)", area, "ft^2", 1e-9, "numpy.cross")
+    whole_hulls(z)
     z.done()
+
+
+def half_section(chine, sheer, water):
+    """One side of a chine section below water: area, first moment about the base, and
+    half-breadth, by quadrature of the straight side."""
+    (y0, z0), (y1, z1) = chine, sheer
+    if water <= z0:
+        return 0, 0, 0
+    half = lambda v: np.interp(v, [z0, z1], [y0, y1])
+    return (integrate.quad(half, z0, water, epsabs=1e-13)[0],
+            integrate.quad(lambda v: v * half(v), z0, water, epsabs=1e-13)[0], float(half(water)))
+
+
+def whole_hulls(z):
+    """Flat-bottomed hulls of random offsets: afloat by scipy's root finders."""
+    fresh = 62.4 / 1728  # pounds to the cubic inch
+    for n, rule, add in ((9, "trapezoid", integrate.trapezoid), (9, "simpson first", integrate.simpson), (13, "simpson first", integrate.simpson)):
+        x = 20.0 * np.arange(n)
+        u = x / x[-1]
+        chine = np.column_stack([2 + 14 * np.sin(np.pi * u) ** 0.8 + 6 * u, 6 * (u - 0.55) ** 2 + rng.uniform(0, 0.2, n)]).round(4)
+        sheer = np.column_stack([chine[:, 0] + rng.uniform(3, 5, n), 18 + 6 * (u - 0.6) ** 2]).round(4)
+        lines = lambda k: f"[{listed(chine[:, k], 'in')}, {listed(sheer[:, k], 'in')}]"
+        hull = f"hull_from_lines(20 in, {lines(0)}, {lines(1)})"
+
+        def cut(surface):
+            a, m, y = np.array([half_section(c, s, w) for c, s, w in zip(chine, sheer, surface * np.ones(n))]).T
+            v = 2 * add(a, x=x)
+            return v, 2 * add(a * x, x=x) / v, 2 * add(m, x=x) / v, y
+
+        by = f"numpy and scipy.integrate, {rule}"
+        for weight in (300, 650):
+            water = optimize.brentq(lambda w: fresh * cut(w)[0] - weight, 0.5, 16, xtol=1e-13)
+            v, lcb, kb, y = cut(water)
+            plane, moved = 2 * add(y, x=x), 2 * add(y * x, x=x)
+            lcf = moved / plane
+            z.add(f'draft_for({hull}, {weight} lb, "fresh", "{rule}").water_height', water, "in", 1e-9, by + ", brentq")
+            floats = f'hydrostatics({hull}, {water:.12g} in, "fresh", "{rule}")'
+            for field, want, unit in (("centre_of_buoyancy", lcb, "in"), ("buoyancy_over_base", kb, "in"), ("waterplane_area", plane, "in^2"),
+                                      ("centre_of_flotation", lcf, "in"), ("metacentric_radius", 2 / 3 * add(y ** 3, x=x) / v, "in"),
+                                      ("longitudinal_metacentric_radius", 2 * add(y * (x - lcf) ** 2, x=x) / v, "in")):
+                z.add(f"{floats}.{field}", want, unit, 1e-9, by)
+            for shift, high in ((-6, 12), (9, 20)):
+                at = lcb + shift
+
+                def unbalanced(p):
+                    v, along, up, _ = cut(p[0] + p[1] * (x - x.mean()))
+                    return fresh * v / weight - 1, (along - at - p[1] * (high - up)) / x[-1]
+
+                middle, slope = optimize.fsolve(unbalanced, (water, 0), xtol=1e-13)
+                rests = f'trim_for({hull}, [{weight} lb], [{at:.12g} in], "fresh", {high} in, "{rule}")'
+                z.add(f"{rests}.trim", slope * x[-1], "in", 1e-7, by + ", fsolve")
+                z.add(f"{rests}.water_height", middle, "in", 1e-8, by + ", fsolve")
 
 
 if __name__ == "__main__":
