@@ -1,0 +1,84 @@
+// Package stdio carries the kernel's messages over a pair of streams: one client, one
+// journal. It follows the journal's files meanwhile, so that a client that has subscribed
+// is told what a save in an editor moved.
+package stdio
+
+import (
+	"context"
+	"encoding/json"
+	"strings"
+	"time"
+
+	"scarph/kernel"
+	"scarph/notebook"
+	"scarph/notebook/rpc"
+)
+
+// Deadline is how long one request may take.
+const Deadline = time.Minute
+
+// CodeRefused is the JSON-RPC code of a refusal; its data tell the rest.
+const CodeRefused = 1
+
+// Serve answers a client's requests until it shuts the kernel down, the stream ends
+// or ctx does.
+func Serve(ctx context.Context, book *notebook.Notebook, conn *rpc.Conn, version string) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	desk := kernel.NewDesk(book.Session, kernel.DeskOptions{
+		Title: book.Title(), Version: version, HTML: notebook.ResultHTML,
+		Tell: func(name string, data any) { _ = conn.Notify(name, data) },
+	})
+	defer desk.Close()
+	go func() { _ = book.Follow(ctx, func(notebook.Change) {}) }()
+	ended := make(chan error, 1)
+	go func() {
+		ended <- conn.Run(ctx, func(ctx context.Context, m *rpc.Message) { take(ctx, desk, conn, m) })
+	}()
+	select {
+	case err := <-ended:
+		return err
+	case <-desk.Done():
+	case <-ctx.Done():
+	}
+	return nil
+}
+
+// take hands a message to the desk and its answer back.
+func take(ctx context.Context, desk *kernel.Desk, conn *rpc.Conn, m *rpc.Message) {
+	ctx, cancel := context.WithTimeout(ctx, Deadline)
+	r := kernel.Request{ID: idText(m.ID), Method: m.Method, Decode: func(into any) error { return m.Decode(into, true) }}
+	desk.Take(ctx, r, func(result any, f *kernel.Fault) {
+		cancel()
+		switch {
+		case m.IsNotification():
+		case f != nil:
+			_ = conn.ReplyError(m.ID, errorOf(f))
+		default:
+			_ = conn.Reply(m.ID, result)
+		}
+	})
+}
+
+// idText is a request's id as interrupt names it: a string without its quotes.
+func idText(id json.RawMessage) string {
+	var s string
+	if json.Unmarshal(id, &s) == nil {
+		return s
+	}
+	return string(id)
+}
+
+func errorOf(f *kernel.Fault) *rpc.Error {
+	e := &rpc.Error{Code: CodeRefused, Message: f.Message, Data: f}
+	switch f.Code {
+	case kernel.FaultMethod:
+		e.Code = rpc.CodeMethodNotFound
+	case kernel.FaultParameters:
+		e.Code = rpc.CodeInvalidParams
+		e.Message = strings.ReplaceAll(e.Message, "json: ", "")
+	case kernel.FaultInterrupted:
+		e.Code = rpc.CodeRequestCancelled
+	}
+	return e
+}
