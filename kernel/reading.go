@@ -279,10 +279,7 @@ func (ev *evaluation) want(d calc.Dimension, what, hint string) {
 // show attaches the way a value asks to be shown.
 func (ev *evaluation) show(st *lang.Stmt) {
 	x := ev.res.Value
-	probe := x
-	for probe.Kind() == calc.List && len(probe.Items()) > 0 {
-		probe = probe.Items()[0]
-	}
+	probe := firstOf(x)
 	if probe.Kind() == calc.Missing {
 		return
 	}
@@ -295,6 +292,19 @@ func (ev *evaluation) show(st *lang.Stmt) {
 		return
 	}
 	ev.res.Value = x.Shown(st.To)
+}
+
+// firstOf is the first element of a list, and of a list in it, that is not empty.
+func firstOf(x calc.Value) calc.Value {
+	if x.Kind() != calc.List {
+		return x
+	}
+	for _, it := range x.Items() {
+		if f := firstOf(it); f.Kind() != calc.Missing {
+			return f
+		}
+	}
+	return calc.NoValue()
 }
 
 // pieces works out a part or boards at hand: a record of count and sizes.
