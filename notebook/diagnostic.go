@@ -7,6 +7,7 @@ import (
 
 	"scarph/calc"
 	"scarph/kernel"
+	"scarph/notebook/results"
 )
 
 // Diagnostic is an error placed on a page.
@@ -51,31 +52,8 @@ func (d Diagnostic) String() string {
 	return b.String()
 }
 
-// Caret draws the mark under columns [column, column+width) of a line; tabs are
-// kept, so that it stands right whatever their size.
-func Caret(line string, column, width int) string {
-	var b strings.Builder
-	n := 1
-	for _, r := range line {
-		if n == column {
-			break
-		}
-		if r == '\t' {
-			b.WriteByte('\t')
-		} else {
-			b.WriteByte(' ')
-		}
-		n++
-	}
-	if rest := utf8.RuneCountInString(line) - column + 1; width > rest && rest > 0 {
-		width = rest
-	}
-	b.WriteByte('^')
-	for i := 1; i < width; i++ {
-		b.WriteByte('~')
-	}
-	return b.String()
-}
+// Caret draws the mark under columns [column, column+width) of a line.
+func Caret(line string, column, width int) string { return results.Caret(line, column, width) }
 
 // diagnose places an error of a line in its file.
 func (f *File) diagnose(span calc.Span, code calc.Code, message, hint string) Diagnostic {

@@ -3,12 +3,12 @@ package notebook
 import (
 	"bytes"
 	"html"
-	"strconv"
 	"strings"
 
 	"scarph/calc"
 	"scarph/kernel"
 	"scarph/notebook/markdown"
+	"scarph/notebook/results"
 )
 
 // Page says how entries are shown to a reader.
@@ -49,15 +49,23 @@ func (p *Page) style(n *Notebook) calc.Style {
 // a page can replace only those that changed.
 func (n *Notebook) RenderEntry(e *Entry, p Page) []string {
 	r := n.renderer(e, p)
-	return e.File.Doc.Render(e.Section, r, markdown.Options{IDPrefix: p.IDPrefix, WithoutTitle: p.WithoutTitle && e.titledByHeading(), Link: p.Link, Image: p.Image})
+	return e.File.Doc.Render(e.Section, r, markdown.Options{IDPrefix: p.IDPrefix, WithoutTitle: p.WithoutTitle, Link: p.Link, Image: p.Image})
 }
 
 // RenderTitle returns the HTML of an entry's title.
 func (n *Notebook) RenderTitle(e *Entry, p Page) string {
-	if !e.titledByHeading() {
+	if e.Section.Heading == nil || e.Title != e.Section.Title {
 		return html.EscapeString(e.Title)
 	}
 	return e.File.Doc.RenderTitle(e.Section, n.renderer(e, p))
+}
+
+// RenderList returns the HTML of one of the journal's lists: dimensions, cutlist,
+// rework, checks, ledger, history.
+func (n *Notebook) RenderList(name string, p Page) string {
+	var w bytes.Buffer
+	n.writer(p).List(&w, name, n.buying())
+	return w.String()
 }
 
 // PlainText returns the text of an entry with its values, for search and feeds.
@@ -65,16 +73,18 @@ func (n *Notebook) PlainText(e *Entry, p Page) string {
 	return e.File.Doc.PlainText(e.Section, n.renderer(e, p))
 }
 
+// writer writes results as the page shows them.
+func (n *Notebook) writer(p Page) *results.Writer {
+	return &results.Writer{Session: n.Session, Style: p.style(n), AsOf: p.AsOf, Live: p.Live, Public: p.Public, Hide: p.Hide, Href: p.Href, IDPrefix: p.IDPrefix}
+}
+
 func (n *Notebook) renderer(e *Entry, p Page) *renderer {
-	if p.Hide == nil {
-		p.Hide = func(string) bool { return false }
-	}
-	r := &renderer{n: n, e: e, p: p, style: p.style(n), out: n.Session.Outcomes(e.Key, p.AsOf)}
+	r := &renderer{Writer: n.writer(p), e: e, out: n.Session.Outcomes(e.Key, p.AsOf)}
 	if p.Results != nil {
-		r.kept = map[kernel.LineRef]*kernel.Result{}
+		r.Kept = map[kernel.LineRef]*kernel.Result{}
 		for i := range r.out {
 			if res, ok := p.Results[r.out[i].Ref]; ok {
-				r.kept[r.out[i].Ref] = r.out[i].Result
+				r.Kept[r.out[i].Ref] = r.out[i].Result
 				r.out[i].Result = res
 			}
 		}
@@ -82,16 +92,12 @@ func (n *Notebook) renderer(e *Entry, p Page) *renderer {
 	return r
 }
 
-// renderer gives the HTML of results while an entry is rendered.
+// renderer gives the results of an entry's slots, blocks and cells while the entry
+// is rendered.
 type renderer struct {
-	n     *Notebook
-	e     *Entry
-	p     Page
-	style calc.Style
-	out   []kernel.Outcome
-	// kept are, in a what-if, the results that stand in place of the tried ones.
-	kept  map[kernel.LineRef]*kernel.Result
-	noted map[string]bool // names that have their note in the margin
+	*results.Writer
+	e   *Entry
+	out []kernel.Outcome
 }
 
 func (r *renderer) outcome(line int) *kernel.Outcome {
@@ -109,12 +115,12 @@ func (r *renderer) Slot(w *bytes.Buffer, s *markdown.Slot) {
 		w.WriteString(html.EscapeString("{" + s.Text + "}"))
 		return
 	}
-	if r.p.Public && o.Line.Private {
+	if r.Public && o.Line.Private {
 		return
 	}
-	r.value(w, o, s.InLink || s.InHeading)
+	r.Value(w, o, s.InLink || s.InHeading)
 	if !s.InLink && !s.InHeading {
-		r.marginNote(w, o)
+		r.Note(w, o)
 	}
 }
 
@@ -125,288 +131,57 @@ func (r *renderer) SlotText(s *markdown.Slot) string {
 	if !ok || o == nil {
 		return "{" + s.Text + "}"
 	}
-	if r.p.Public && o.Line.Private {
+	if r.Public && o.Line.Private {
 		return ""
 	}
 	if !o.Result.OK() {
 		return "{" + s.Text + "}"
 	}
-	return r.style.Text(o.Result.Value)
+	return r.Style.Text(o.Result.Value)
 }
 
 // Cell writes a cell of a data table.
 func (r *renderer) Cell(w *bytes.Buffer, t *markdown.Table, row, col int) {
 	line, ok := r.e.cells[t.Index][[2]int{row, col}]
 	o := r.outcome(line)
-	if !ok || o == nil || r.p.Public && o.Line.Private {
+	if !ok || o == nil || r.Public && o.Line.Private {
 		return
 	}
-	if o.Line.Empty {
-		w.WriteString(`<span class="missing">—</span>`)
-		return
-	}
-	if o.Displaced != nil && o.Result.OK() {
-		w.WriteString(`<del title="`)
-		esc(w, "until "+when(o.Displaced.Entry))
-		w.WriteString(`">`)
-		esc(w, o.Line.Text)
-		w.WriteString(`</del> `)
-		if o.Displaced.Result.OK() {
-			now := *o
-			now.Result, now.Kind, now.Ref = o.Displaced.Result, o.Displaced.Kind, o.Displaced.Ref
-			r.valueText(w, &now, cellText(now.Result.Value, r.style, o.Line.Text), false)
-		}
-		return
-	}
-	text := o.Line.Text
-	if !o.Result.OK() || t.Cells[row][col].Slot != nil || strings.HasPrefix(text, "\"") {
-		r.value(w, o, false)
-		return
-	}
-	r.valueText(w, o, text, false)
+	r.Writer.Cell(w, o)
 }
 
-// cellText writes a revised value as its table writes its values.
-func cellText(x calc.Value, style calc.Style, old string) string {
-	if calc.LooksLikeOffset(old) && x.IsQuantity() && x.D == calc.DimLength {
-		return calc.FormatOffset(x.V)
-	}
-	return style.Text(x)
-}
-
-// value writes a value in running text: a button or a link with the mark of its kind.
-func (r *renderer) value(w *bytes.Buffer, o *kernel.Outcome, plain bool) {
-	if !o.Result.OK() {
-		r.fault(w, o)
-		return
-	}
-	v := o.Result.Value
-	if v.Kind() == calc.Picture && !plain {
-		r.drawing(w, v)
-		return
-	}
-	r.valueText(w, o, r.style.Text(v), plain)
-}
-
-func (r *renderer) valueText(w *bytes.Buffer, o *kernel.Outcome, text string, plain bool) {
-	tag := "span"
-	href := ""
-	if !plain && r.p.Href != nil && o.Name != "" {
-		if href = r.p.Href(o.Name); href != "" {
-			tag = "a"
-		}
-	}
-	if r.p.Live && !plain {
-		tag = "button"
-	}
-	w.WriteString("<" + tag + ` class="v ` + kindClass(o))
-	if o.Moved {
-		w.WriteString(" moved")
-	}
-	tried := r.tried(o)
-	if tried {
-		w.WriteString(" tried")
-	}
-	w.WriteByte('"')
-	switch tag {
-	case "a":
-		w.WriteString(` href="`)
-		esc(w, href)
-		w.WriteByte('"')
-	case "button":
-		w.WriteString(` type="button"`)
-	}
-	if !plain {
-		r.at(w, o)
-		if title := r.hover(o); title != "" {
-			w.WriteString(` title="`)
-			esc(w, title)
-			w.WriteByte('"')
-		}
-	}
-	if tag == "button" {
-		r.spoken(w, o, text, tried)
-	}
-	r.both(w, o.Result.Value, text)
-	w.WriteByte('>')
-	esc(w, text)
-	w.WriteString("</" + tag + ">")
-}
-
-// tried reports whether a what-if moves the result of a line.
-func (r *renderer) tried(o *kernel.Outcome) bool {
-	kept := r.kept[o.Ref]
-	return kept != nil && !(kept.OK() && o.Result.OK() && calc.Same(kept.Value, o.Result.Value))
-}
-
-// spoken is what a screen reader says of a value that can be activated: its name,
-// the text that is shown, and how it came by it.
-func (r *renderer) spoken(w *bytes.Buffer, o *kernel.Outcome, text string, tried bool) {
-	w.WriteString(` aria-label="`)
-	if o.Name != "" {
-		esc(w, calc.Words(o.Name)+" ")
-	}
-	esc(w, text)
-	switch {
-	case tried:
-		w.WriteString(", tried, not kept")
-	case o.Name != "":
-		esc(w, ", "+o.Kind)
-	}
-	w.WriteByte('"')
-}
-
-// both writes the text in either family as attributes, so that a reader can switch
-// without the engine.
-func (r *renderer) both(w *bytes.Buffer, v calc.Value, text string) {
-	if r.p.Live || !v.IsQuantity() {
-		return
-	}
-	if e := r.style.Echo(v); e != "" && v.D != calc.DimAngle {
-		w.WriteString(` data-other="`)
-		esc(w, e)
-		w.WriteByte('"')
-	}
-}
-
-// at marks the place of a line for a script.
-func (r *renderer) at(w *bytes.Buffer, o *kernel.Outcome) {
-	w.WriteString(` data-at="`)
-	esc(w, o.Ref.Entry+"|"+strconv.Itoa(o.Ref.Index))
-	w.WriteByte('"')
-	if o.Name != "" {
-		w.WriteString(` data-name="`)
-		esc(w, o.Name)
-		w.WriteByte('"')
-	}
-}
-
-// hover is the short text that a pointer shows: the other family, what is left
-// over, the kind.
-func (r *renderer) hover(o *kernel.Outcome) string {
-	var parts []string
-	v := o.Result.Value
-	if e := r.style.Echo(v); e != "" {
-		parts = append(parts, e)
-	}
-	if v.IsQuantity() && v.D == calc.DimLength && r.style.System != calc.Metric {
-		parts = append(parts, calc.Style{}.Text(v.Shown(decimalInches)))
-	}
-	if o.Name != "" {
-		parts = append(parts, calc.Words(o.Name)+", "+o.Kind)
-	}
-	return strings.Join(parts, " · ")
-}
-
-var decimalInches = calc.InUnit("in")
-
-// kindClass is the class that tells a value's kind by the shape of its line.
-func kindClass(o *kernel.Outcome) string {
-	switch o.Kind {
-	case "found", "built", "guess", "drawn":
-		return o.Kind
-	case "derived", "answer", "check":
-		return "sum"
-	}
-	return "chosen"
-}
-
-// fault writes what stands where a value should.
-func (r *renderer) fault(w *bytes.Buffer, o *kernel.Outcome) {
-	if len(o.Result.Waits) > 0 && o.Result.Err == nil {
-		w.WriteString(`<span class="waits"`)
-		r.at(w, o)
-		w.WriteString(`>waits for `)
-		esc(w, strings.Join(o.Result.Waits, ", "))
-		w.WriteString(`</span>`)
-		return
-	}
-	err := o.Result.Err
-	w.WriteString(`<span class="wrong" role="note"`)
-	r.at(w, o)
-	w.WriteString(`><code>`)
-	esc(w, o.Line.Text)
-	w.WriteString(`</code> <span class="why">`)
-	esc(w, err.Message)
-	if err.Hint != "" {
-		w.WriteString(` — `)
-		esc(w, err.Hint)
-	}
-	w.WriteString(`</span></span>`)
-}
-
-// marginNote writes, beside a value that was revised, what it was and until when.
-func (r *renderer) marginNote(w *bytes.Buffer, o *kernel.Outcome) {
-	if kept := r.kept[o.Ref]; kept != nil {
-		if kept.OK() && o.Result.OK() && !calc.Same(kept.Value, o.Result.Value) {
-			w.WriteString(`<small class="mnote tried"><b>`)
-			esc(w, r.style.Text(o.Result.Value))
-			w.WriteString(`</b> is tried, in place of `)
-			esc(w, r.style.Text(kept.Value))
-			w.WriteString(`.</small>`)
-		}
-		return
-	}
-	if o.Before == nil || !o.Before.Result.OK() || !o.Result.OK() || !o.Moved || r.noted[o.Name] {
-		return
-	}
-	if r.noted == nil {
-		r.noted = map[string]bool{}
-	}
-	r.noted[o.Name] = true
-	w.WriteString(`<small class="mnote"><b>`)
-	esc(w, r.style.Text(o.Result.Value))
-	w.WriteString(`</b> was `)
-	esc(w, r.style.Text(o.Before.Result.Value))
-	if b := r.until(o); b != "" {
-		w.WriteString(` until `)
-		esc(w, b)
-	}
-	w.WriteString(`.</small>`)
-}
-
-// until is the day on which the reading before was displaced.
-func (r *renderer) until(o *kernel.Outcome) string {
-	if h, ok := r.n.Session.History(o.Name, r.p.AsOf); ok {
-		for _, x := range h.Readings {
-			if x.Ref == o.Before.Ref && x.Until != nil {
-				return when(*x.Until)
+// Block writes a calc block as working: a ruled row for each statement, what it is on
+// the left and what it came to on the right, in both families.
+func (r *renderer) Block(w *bytes.Buffer, b *markdown.Block) {
+	var rows bytes.Buffer
+	cautions := uint8(0)
+	for i := range b.Lines {
+		line, ok := r.e.blocks[b.Index][i]
+		if !ok {
+			if note, ok := strings.CutPrefix(strings.TrimSpace(b.Lines[i].Text), "#"); ok && !(r.Public && (r.e.Private || hasWord(b.Info, "private"))) {
+				rows.WriteString(`<p class="aside">` + html.EscapeString(strings.TrimSpace(note)) + "</p>\n")
 			}
+			continue
+		}
+		o := r.outcome(line)
+		if o == nil || r.Hidden(o) {
+			continue
+		}
+		r.Row(&rows, o)
+		if o.Result.OK() {
+			cautions |= o.Result.Cautions
 		}
 	}
-	return ""
-}
-
-func (r *renderer) drawing(w *bytes.Buffer, v calc.Value) {
-	d := v.X.Drawing
-	if d == nil {
+	if rows.Len() == 0 {
 		return
 	}
-	w.WriteString(`<span class="drawing">`)
-	w.WriteString(d.SVG(r.style))
-	w.WriteString(`</span>`)
+	w.WriteString(`<div class="working">` + "\n")
+	w.Write(rows.Bytes())
+	results.Cautions(w, cautions)
+	w.WriteString("</div>\n")
 }
 
-func esc(w *bytes.Buffer, s string) { w.WriteString(html.EscapeString(s)) }
-
-// when names an entry's day: 21 February, or its title when it has no date.
-func when(e kernel.EntryRef) string {
-	if d := Day(e.Date); d != "" {
-		return d
-	}
-	return e.Title
-}
-
-var months = [...]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
+func when(e kernel.EntryRef) string { return results.When(e) }
 
 // Day writes an ISO date as people say it: 21 February 2027.
-func Day(date string) string {
-	if len(date) != 10 {
-		return date
-	}
-	m, err := strconv.Atoi(date[5:7])
-	if err != nil || m < 1 || m > 12 {
-		return date
-	}
-	return strings.TrimPrefix(date[8:], "0") + " " + months[m-1] + " " + date[:4]
-}
+func Day(date string) string { return results.Day(date) }

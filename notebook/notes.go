@@ -8,6 +8,7 @@ import (
 	"scarph/calc"
 	"scarph/calc/lang"
 	"scarph/kernel"
+	"scarph/notebook/results"
 )
 
 // Notes lists what is no error but wants a look: a number typed in the text that is an
@@ -107,7 +108,7 @@ func equalTyped(typed, old calc.Value, text, rest string) bool {
 
 func isDay(rest string) bool {
 	rest = strings.TrimLeft(rest, " ")
-	for _, m := range months {
+	for _, m := range results.Months {
 		if strings.HasPrefix(rest, m) || strings.HasPrefix(rest, m[:3]) {
 			return true
 		}

@@ -1,4 +1,4 @@
-package notebook
+package results
 
 import (
 	"bytes"
@@ -9,48 +9,20 @@ import (
 	"scarph/calc"
 	"scarph/calc/lang"
 	"scarph/kernel"
-	"scarph/notebook/markdown"
 )
 
-// Block writes a calc block as working: a ruled row for each statement, what it is on
-// the left and what it came to on the right, in both families.
-func (r *renderer) Block(w *bytes.Buffer, b *markdown.Block) {
-	var rows bytes.Buffer
-	cautions := uint8(0)
-	for i := range b.Lines {
-		line, ok := r.e.blocks[b.Index][i]
-		if !ok {
-			if note, ok := strings.CutPrefix(strings.TrimSpace(b.Lines[i].Text), "#"); ok && !(r.p.Public && (r.e.Private || hasWord(b.Info, "private"))) {
-				rows.WriteString(`<p class="aside">`)
-				esc(&rows, strings.TrimSpace(note))
-				rows.WriteString("</p>\n")
-			}
-			continue
-		}
-		o := r.outcome(line)
-		if o == nil || r.hidden(o) {
-			continue
-		}
-		r.row(&rows, o)
-		if o.Result.OK() {
-			cautions |= o.Result.Cautions
-		}
-	}
-	if rows.Len() == 0 {
-		return
-	}
-	w.WriteString(`<div class="working">` + "\n")
-	w.Write(rows.Bytes())
-	for _, c := range lang.CautionsOf(cautions) {
+// Cautions writes the safety remarks of a block, given as bits from A = 1.
+func Cautions(w *bytes.Buffer, bits uint8) {
+	for _, c := range lang.CautionsOf(bits) {
 		w.WriteString(`<p class="caution"><b>Caution.</b> `)
 		esc(w, c.Text())
 		w.WriteString("</p>\n")
 	}
-	w.WriteString("</div>\n")
 }
 
-func (r *renderer) hidden(o *kernel.Outcome) bool {
-	if r.p.Public && o.Line.Private {
+// Hidden reports whether the page leaves a line out.
+func (r *Writer) Hidden(o *kernel.Outcome) bool {
+	if r.Public && o.Line.Private {
 		return true
 	}
 	if o.Line.Stmt == nil {
@@ -58,17 +30,17 @@ func (r *renderer) hidden(o *kernel.Outcome) bool {
 	}
 	switch o.Line.Stmt.Kind {
 	case lang.Work:
-		return r.p.Hide("hours")
+		return r.hides("hours")
 	case lang.Spend:
-		return r.p.Hide("money")
+		return r.hides("money")
 	case lang.Check:
-		return r.p.Hide("checks")
+		return r.hides("checks")
 	}
 	return false
 }
 
-// row writes one statement.
-func (r *renderer) row(w *bytes.Buffer, o *kernel.Outcome) {
+// Row writes one statement of a calc block as a ruled row.
+func (r *Writer) Row(w *bytes.Buffer, o *kernel.Outcome) {
 	w.WriteString(`<div class="row`)
 	if !o.Result.OK() {
 		w.WriteString(" bad")
@@ -82,7 +54,7 @@ func (r *renderer) row(w *bytes.Buffer, o *kernel.Outcome) {
 			id = "line-" + strconv.Itoa(o.Ref.Index) // the address of a name is that of the reading that counts
 		}
 		w.WriteString(` id="`)
-		esc(w, r.p.IDPrefix+id)
+		esc(w, r.IDPrefix+id)
 		w.WriteByte('"')
 	}
 	w.WriteString(`>`)
@@ -101,7 +73,7 @@ func (r *renderer) row(w *bytes.Buffer, o *kernel.Outcome) {
 
 // badRow writes a statement that failed: the line as written with a caret under
 // the place, the words and the hint; or what it waits for.
-func (r *renderer) badRow(w *bytes.Buffer, o *kernel.Outcome) {
+func (r *Writer) badRow(w *bytes.Buffer, o *kernel.Outcome) {
 	err := o.Result.Err
 	if err == nil {
 		w.WriteString(`<span class="what"><code>`)
@@ -139,7 +111,7 @@ func (r *renderer) badRow(w *bytes.Buffer, o *kernel.Outcome) {
 
 // what writes the left side of a row: the name in words, the kind, how it is
 // worked out, the note.
-func (r *renderer) what(w *bytes.Buffer, o *kernel.Outcome) {
+func (r *Writer) what(w *bytes.Buffer, o *kernel.Outcome) {
 	st := o.Line.Stmt
 	switch st.Kind {
 	case lang.Answer:
@@ -170,7 +142,7 @@ func (r *renderer) what(w *bytes.Buffer, o *kernel.Outcome) {
 		esc(w, calc.Words(st.Name))
 		w.WriteString(` <span class="kind">` + html.EscapeString(o.Kind) + `</span>`)
 	}
-	if text, filled := r.n.Session.LineFormula(o.Ref, r.p.AsOf, r.style); text != "" && st.Kind.IsReading() {
+	if text, filled := r.Session.LineFormula(o.Ref, r.AsOf, r.Style); text != "" && st.Kind.IsReading() {
 		w.WriteString(`<span class="how" title="`)
 		esc(w, text)
 		w.WriteString(`">`)
@@ -185,7 +157,7 @@ func (r *renderer) what(w *bytes.Buffer, o *kernel.Outcome) {
 }
 
 // is writes the right side of a row: the value, and the same in the other family.
-func (r *renderer) is(w *bytes.Buffer, o *kernel.Outcome) {
+func (r *Writer) is(w *bytes.Buffer, o *kernel.Outcome) {
 	st := o.Line.Stmt
 	v := o.Result.Value
 	switch {
@@ -193,7 +165,7 @@ func (r *renderer) is(w *bytes.Buffer, o *kernel.Outcome) {
 		r.checkSide(w, o)
 	case st.Kind == lang.PartLine || st.Kind == lang.Stock:
 		w.WriteString(`<span class="is">`)
-		esc(w, partText(v, r.style))
+		esc(w, partText(v, r.Style))
 		w.WriteString(`</span>`)
 	case st.Kind == lang.MadeLine:
 		r.madeSide(w, o)
@@ -203,7 +175,7 @@ func (r *renderer) is(w *bytes.Buffer, o *kernel.Outcome) {
 			if i > 0 {
 				w.WriteString(", ")
 			}
-			esc(w, r.style.Text(it))
+			esc(w, r.Style.Text(it))
 		}
 		w.WriteString(`</span>`)
 	case v.Kind() == calc.Picture:
@@ -214,8 +186,8 @@ func (r *renderer) is(w *bytes.Buffer, o *kernel.Outcome) {
 		r.many(w, o)
 	default:
 		w.WriteString(`<span class="is">`)
-		r.value(w, o, false)
-		if e := r.style.Echo(v); e != "" {
+		r.Value(w, o, false)
+		if e := r.Style.Echo(v); e != "" {
 			w.WriteString(`<span class="also"`)
 			r.bothAlso(w, v)
 			w.WriteString(`>`)
@@ -226,17 +198,17 @@ func (r *renderer) is(w *bytes.Buffer, o *kernel.Outcome) {
 	}
 }
 
-func (r *renderer) bothAlso(w *bytes.Buffer, v calc.Value) {
-	if !r.p.Live && v.D != calc.DimAngle {
+func (r *Writer) bothAlso(w *bytes.Buffer, v calc.Value) {
+	if !r.Live && v.D != calc.DimAngle {
 		w.WriteString(` data-other="`)
-		esc(w, r.style.Text(v))
+		esc(w, r.Style.Text(v))
 		w.WriteByte('"')
 	}
 }
 
 // many writes the elements of a list or the fields of a record as a small ruled
 // table under the row.
-func (r *renderer) many(w *bytes.Buffer, o *kernel.Outcome) {
+func (r *Writer) many(w *bytes.Buffer, o *kernel.Outcome) {
 	v := o.Result.Value
 	w.WriteString(`<span class="is count">`)
 	r.valueText(w, o, countText(v), false)
@@ -247,13 +219,13 @@ func (r *renderer) many(w *bytes.Buffer, o *kernel.Outcome) {
 // mostElements is how many elements of a list a page shows.
 const mostElements = 60
 
-func (r *renderer) elements(w *bytes.Buffer, v calc.Value) {
+func (r *Writer) elements(w *bytes.Buffer, v calc.Value) {
 	items, labels := v.Items(), v.Labels()
 	w.WriteString(`<ol class="many">`)
 	for i, it := range items {
 		if i == mostElements {
 			w.WriteString(`<li class="rest">and `)
-			esc(w, r.style.Text(calc.Number(float64(len(items)-mostElements))))
+			esc(w, r.Style.Text(calc.Number(float64(len(items)-mostElements))))
 			w.WriteString(` more</li>`)
 			break
 		}
@@ -277,7 +249,7 @@ func (r *renderer) elements(w *bytes.Buffer, v calc.Value) {
 			w.WriteString(`<span class="n"`)
 			r.both(w, it, "")
 			w.WriteString(`>`)
-			esc(w, r.style.Text(it))
+			esc(w, r.Style.Text(it))
 			w.WriteString(`</span>`)
 		}
 		w.WriteString(`</li>`)
@@ -319,7 +291,7 @@ func partText(v calc.Value, style calc.Style) string {
 
 // checkSide writes whether a check holds, by sign and word, with both sides. A
 // result that carries a caution gets no tick.
-func (r *renderer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
+func (r *Writer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 	holds := o.Result.Value.True()
 	sign, word := "✗", "does not hold"
 	class := "fails"
@@ -334,9 +306,9 @@ func (r *renderer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(`<span class="sign" aria-hidden="true">` + sign + `</span> `)
 	}
 	w.WriteString(word)
-	if c := o.Check; c != nil && r.kept[o.Ref] == nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
+	if c := o.Check; c != nil && r.Kept[o.Ref] == nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
 		w.WriteString(`<span class="also">`)
-		esc(w, r.style.Text(c.Left.Value)+" "+signWord(c.Sign)+" "+r.style.Text(c.Right.Value))
+		esc(w, r.Style.Text(c.Left.Value)+" "+signWord(c.Sign)+" "+r.Style.Text(c.Right.Value))
 		if withinSpread(c) {
 			w.WriteString(`; the difference is no more than twice its ±`)
 		}
@@ -367,10 +339,10 @@ func signWord(s string) string {
 }
 
 // madeSide writes how many were made, to which sizes, and how they stand now.
-func (r *renderer) madeSide(w *bytes.Buffer, o *kernel.Outcome) {
+func (r *Writer) madeSide(w *bytes.Buffer, o *kernel.Outcome) {
 	w.WriteString(`<span class="is">`)
 	if n, ok := o.Result.Value.Member("count"); ok {
-		esc(w, r.style.Text(n))
+		esc(w, r.Style.Text(n))
 	}
 	w.WriteString(`</span>`)
 	for _, m := range o.Made {
@@ -379,12 +351,12 @@ func (r *renderer) madeSide(w *bytes.Buffer, o *kernel.Outcome) {
 }
 
 // madeState writes the judgement of a thing made: right, or off by how much.
-func (r *renderer) madeState(w *bytes.Buffer, m kernel.Made) {
-	if m.Off && !r.p.Hide("rework") {
+func (r *Writer) madeState(w *bytes.Buffer, m kernel.Made) {
+	if m.Off && !r.hides("rework") {
 		w.WriteString(`<p class="rework"><b>Rework.</b> `)
 		esc(w, r.offWords(m))
 		if m.Since != nil {
-			esc(w, ", since "+when(m.Since.Entry))
+			esc(w, ", since "+When(m.Since.Entry))
 		}
 		w.WriteString(`.</p>`)
 		return
@@ -392,7 +364,7 @@ func (r *renderer) madeState(w *bytes.Buffer, m kernel.Made) {
 	if len(m.Settled) > 0 {
 		s := m.Settled[len(m.Settled)-1]
 		w.WriteString(`<p class="settled">`)
-		esc(w, strings.ToUpper(s.How[:1])+s.How[1:]+" on "+when(s.Entry))
+		esc(w, strings.ToUpper(s.How[:1])+s.How[1:]+" on "+When(s.Entry))
 		if s.Note != "" {
 			esc(w, ": "+s.Note)
 		}
@@ -401,7 +373,7 @@ func (r *renderer) madeState(w *bytes.Buffer, m kernel.Made) {
 }
 
 // offWords says what is off: "length 0.249 in short, heel 2.99° under".
-func (r *renderer) offWords(m kernel.Made) string {
+func (r *Writer) offWords(m kernel.Made) string {
 	var parts []string
 	for _, z := range m.Sizes {
 		if z.Off {
@@ -417,27 +389,27 @@ func (r *renderer) offWords(m kernel.Made) string {
 }
 
 // offBy says how far a size as made is off, in the page's style.
-func (r *renderer) offBy(z kernel.MadeSize) string {
+func (r *Writer) offBy(z kernel.MadeSize) string {
 	if z.Words == "right" {
 		return z.Words
 	}
-	return kernel.Words(z.By, r.style)
+	return kernel.Words(z.By, r.Style)
 }
 
 // remarks writes what is to be said about a row: what displaced it, what it was
 // before, warnings.
-func (r *renderer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
+func (r *Writer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
 	if d := o.Displaced; d != nil && d.Result.OK() {
 		w.WriteString(`<p class="remark">`)
-		esc(w, "until "+when(d.Entry)+": then "+d.Kind+" "+r.style.Text(d.Result.Value))
+		esc(w, "until "+When(d.Entry)+": then "+d.Kind+" "+r.Style.Text(d.Result.Value))
 		if o.Off != nil {
-			esc(w, "; the sum was off by "+r.style.Text(calc.Of(abs(o.Off.V), o.Off.D)))
+			esc(w, "; the sum was off by "+r.Style.Text(calc.Of(abs(o.Off.V), o.Off.D)))
 		}
 		w.WriteString(`</p>`)
 	}
 	if b := o.Before; b != nil && b.Result.OK() && o.Displaced == nil && o.Line.Stmt.Kind.IsReading() {
 		w.WriteString(`<p class="remark">was `)
-		esc(w, r.style.Text(b.Result.Value)+" ("+b.Kind+", "+when(b.Entry)+")")
+		esc(w, r.Style.Text(b.Result.Value)+" ("+b.Kind+", "+When(b.Entry)+")")
 		w.WriteString(`</p>`)
 	}
 	for _, t := range append(append([]string(nil), o.Line.Stmt.Remarks...), o.Result.Warnings...) {

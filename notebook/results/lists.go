@@ -1,4 +1,4 @@
-package notebook
+package results
 
 import (
 	"bytes"
@@ -8,32 +8,26 @@ import (
 	"scarph/kernel"
 )
 
-// RenderList returns the HTML of one of the journal's lists: dimensions, cutlist,
-// rework, checks, ledger, history.
-func (n *Notebook) RenderList(name string, p Page) string {
-	var w bytes.Buffer
-	r := &renderer{n: n, p: p, style: p.style(n)}
-	if r.p.Hide == nil {
-		r.p.Hide = func(string) bool { return false }
-	}
+// List writes one of the journal's lists: dimensions, cutlist, rework, checks, ledger,
+// history. wood says how the cut list buys.
+func (r *Writer) List(w *bytes.Buffer, name string, wood Buying) {
 	switch name {
 	case "dimensions":
-		r.dimensions(&w)
+		r.dimensions(w)
 	case "cutlist":
-		r.cutlist(&w)
+		r.cutlist(w, wood)
 	case "rework":
-		r.rework(&w)
+		r.rework(w)
 	case "checks":
-		r.checks(&w)
+		r.checks(w)
 	case "ledger":
-		r.ledger(&w)
+		r.ledger(w)
 	case "history":
-		r.history(&w)
+		r.history(w)
 	}
-	return w.String()
 }
 
-// table writes a table with a head; nil rows give the words for none.
+// writeTable writes a table with a head; nil rows give the words for none.
 func writeTable(w *bytes.Buffer, head []string, rows [][]string, none string) {
 	if len(rows) == 0 {
 		w.WriteString(`<p class="none">`)
@@ -69,12 +63,12 @@ func text(s string) string {
 }
 
 // resultText is a result as text, escaped.
-func (r *renderer) resultText(x *kernel.Result) string {
+func (r *Writer) resultText(x *kernel.Result) string {
 	switch {
 	case x == nil:
 		return "—"
 	case x.OK():
-		return text(r.style.Text(x.Value))
+		return text(r.Style.Text(x.Value))
 	case x.Err != nil:
 		return `<span class="wrong">` + text(x.Err.Message) + `</span>`
 	}
@@ -82,16 +76,16 @@ func (r *renderer) resultText(x *kernel.Result) string {
 }
 
 // named is a value of a list, with the mark of its kind.
-func (r *renderer) named(name, kind string, x *kernel.Result) string {
+func (r *Writer) named(name, kind string, x *kernel.Result) string {
 	if x == nil || !x.OK() || x.Value.Kind() == calc.Picture {
 		return r.resultText(x)
 	}
 	var b bytes.Buffer
 	o := &kernel.Outcome{Name: name, Kind: kind, Result: x}
 	if x.Reading != nil {
-		o.Ref = r.n.Session.RefOf(x)
+		o.Ref = r.Session.RefOf(x)
 	}
-	t := r.style.Text(x.Value)
+	t := r.Style.Text(x.Value)
 	if len(x.Value.Items()) > 0 {
 		t = countText(x.Value)
 	}
@@ -99,30 +93,30 @@ func (r *renderer) named(name, kind string, x *kernel.Result) string {
 	return b.String()
 }
 
-func (r *renderer) dimensions(w *bytes.Buffer) {
+func (r *Writer) dimensions(w *bytes.Buffer) {
 	var rows [][]string
-	for _, d := range r.n.Session.Dimensions(r.p.AsOf) {
-		if d.Cell || r.p.Public && d.Private {
+	for _, d := range r.Session.Dimensions(r.AsOf) {
+		if d.Cell || r.Public && d.Private {
 			continue
 		}
 		also := ""
 		if d.Result.OK() {
-			also = text(r.style.Echo(d.Result.Value))
+			also = text(r.Style.Echo(d.Result.Value))
 		}
 		if d.Sum != nil && d.Sum.OK() {
-			also += ` <span class="how">the sum gives ` + text(r.style.Text(d.Sum.Value)) + `</span>`
+			also += ` <span class="how">the sum gives ` + text(r.Style.Text(d.Sum.Value)) + `</span>`
 		}
-		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, text(d.Kind), text(when(d.Entry)), text(d.Note)})
+		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, text(d.Kind), text(When(d.Entry)), text(d.Note)})
 	}
 	writeTable(w, []string{"value", "is", "also", "kind", "since", "note"}, rows, "No value has been named yet.")
 }
 
-func (r *renderer) cutlist(w *bytes.Buffer) {
-	l := r.n.Cutlist(r.p.AsOf)
-	all := l.Rows(r.style)
+func (r *Writer) cutlist(w *bytes.Buffer, wood Buying) {
+	l := CutlistOf(r.Session, r.AsOf, wood)
+	all := l.Rows(r.Style)
 	var rows [][]string
 	for i, row := range all[1:] {
-		if r.p.Public && l.Parts[i].Private {
+		if r.Public && l.Parts[i].Private {
 			continue
 		}
 		esc := make([]string, len(row))
@@ -135,19 +129,19 @@ func (r *renderer) cutlist(w *bytes.Buffer) {
 	writeTable(w, all[0], rows, "No part has been listed yet.")
 	for _, b := range l.Buy {
 		w.WriteString(`<p>`)
-		esc(w, b.Wood+": "+r.style.Text(b.Net.Shown(BoardFeet(r.style)))+" net")
+		esc(w, b.Wood+": "+r.Style.Text(b.Net.Shown(BoardFeet(r.Style)))+" net")
 		if b.Weight.V > 0 {
-			esc(w, ", about "+r.style.Text(b.Weight))
+			esc(w, ", about "+r.Style.Text(b.Weight))
 		}
-		esc(w, "; to buy "+r.style.Text(b.Buy.Shown(BoardFeet(r.style)))+" ("+b.Convention+").")
+		esc(w, "; to buy "+r.Style.Text(b.Buy.Shown(BoardFeet(r.Style)))+" ("+b.Convention+").")
 		w.WriteString(`</p>`)
 	}
 }
 
-func (r *renderer) rework(w *bytes.Buffer) {
+func (r *Writer) rework(w *bytes.Buffer) {
 	var rows [][]string
-	for _, m := range r.n.Session.MadeList(r.p.AsOf) {
-		if r.p.Public && m.Private {
+	for _, m := range r.Session.MadeList(r.AsOf) {
+		if r.Public && m.Private {
 			continue
 		}
 		for _, z := range m.Sizes {
@@ -159,21 +153,21 @@ func (r *renderer) rework(w *bytes.Buffer) {
 				state = "right"
 				if len(m.Settled) > 0 {
 					s := m.Settled[len(m.Settled)-1]
-					state = s.How + ", " + when(s.Entry)
+					state = s.How + ", " + When(s.Entry)
 				} else if z.Words != "right" {
 					state = "within what it may be"
 				}
 			}
-			rows = append(rows, []string{text(calc.Words(m.Thing)), text(when(m.Entry)), text(calc.Words(z.Name)), text(r.style.Text(z.Made)), text(r.style.Text(z.Now)), text(r.offBy(z)), text(state)})
+			rows = append(rows, []string{text(calc.Words(m.Thing)), text(When(m.Entry)), text(calc.Words(z.Name)), text(r.Style.Text(z.Made)), text(r.Style.Text(z.Now)), text(r.offBy(z)), text(state)})
 		}
 	}
 	writeTable(w, []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows, "Nothing that was made is off.")
 }
 
-func (r *renderer) checks(w *bytes.Buffer) {
+func (r *Writer) checks(w *bytes.Buffer) {
 	var rows [][]string
-	for _, k := range r.n.Session.Checks(r.p.AsOf) {
-		if r.p.Public && k.Private {
+	for _, k := range r.Session.Checks(r.AsOf) {
+		if r.Public && k.Private {
 			continue
 		}
 		sign, word := "✗ ", "does not hold"
@@ -189,21 +183,21 @@ func (r *renderer) checks(w *bytes.Buffer) {
 		}
 		sides := ""
 		if k.Left != nil && k.Left.OK() && k.Right.OK() {
-			sides = r.style.Text(k.Left.Value) + " " + signWord(k.Sign) + " " + r.style.Text(k.Right.Value)
+			sides = r.Style.Text(k.Left.Value) + " " + signWord(k.Sign) + " " + r.Style.Text(k.Right.Value)
 		}
-		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), text(when(k.Entry)), text(k.Note)})
+		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), text(When(k.Entry)), text(k.Note)})
 	}
 	writeTable(w, []string{"check", "answer", "both sides", "since", "note"}, rows, "No check has been written yet.")
 }
 
-func (r *renderer) ledger(w *bytes.Buffer) {
-	l := r.n.Session.Ledger(r.p.AsOf)
+func (r *Writer) ledger(w *bytes.Buffer) {
+	l := r.Session.Ledger(r.AsOf)
 	for _, part := range []struct {
 		title, hide string
 		money       bool
 		totals      []kernel.Total
 	}{{"Hours", "hours", false, l.Hours}, {"Money", "money", true, l.Money}} {
-		if r.p.Hide(part.hide) {
+		if r.hides(part.hide) {
 			continue
 		}
 		w.WriteString(`<h2>` + part.title + `</h2>`)
@@ -213,11 +207,11 @@ func (r *renderer) ledger(w *bytes.Buffer) {
 			if name == "" {
 				name = "altogether"
 			}
-			sums = append(sums, []string{text(name), text(r.style.Text(t.Amount))})
+			sums = append(sums, []string{text(name), text(r.Style.Text(t.Amount))})
 		}
 		for _, p := range l.Postings {
-			if p.Money == part.money && !(r.p.Public && p.Private) {
-				rows = append(rows, []string{text(when(p.Entry)), text(p.Subject), text(r.style.Text(p.Amount)), text(r.style.Text(p.Running)), text(p.Note)})
+			if p.Money == part.money && !(r.Public && p.Private) {
+				rows = append(rows, []string{text(When(p.Entry)), text(p.Subject), text(r.Style.Text(p.Amount)), text(r.Style.Text(p.Running)), text(p.Note)})
 			}
 		}
 		writeTable(w, []string{"subject", "sum"}, sums, "Nothing has been entered yet.")
@@ -227,8 +221,8 @@ func (r *renderer) ledger(w *bytes.Buffer) {
 	}
 }
 
-func (r *renderer) history(w *bytes.Buffer) {
-	for _, h := range r.n.Session.Histories(r.p.AsOf) {
+func (r *Writer) history(w *bytes.Buffer) {
+	for _, h := range r.Session.Histories(r.AsOf) {
 		w.WriteString(`<h2 id="history-`)
 		esc(w, h.Name)
 		w.WriteString(`">`)
@@ -236,7 +230,7 @@ func (r *renderer) history(w *bytes.Buffer) {
 		w.WriteString(`</h2>`)
 		writeTable(w, readingHead, r.readings(h), "")
 	}
-	if len(r.n.Session.Histories(r.p.AsOf)) == 0 {
+	if len(r.Session.Histories(r.AsOf)) == 0 {
 		w.WriteString(`<p class="none">No value has had a second reading yet.</p>`)
 	}
 }
@@ -244,17 +238,17 @@ func (r *renderer) history(w *bytes.Buffer) {
 var readingHead = []string{"day", "kind", "reading", "until", "note"}
 
 // readings are the rows of a value's history.
-func (r *renderer) readings(h kernel.History) [][]string {
+func (r *Writer) readings(h kernel.History) [][]string {
 	var rows [][]string
 	for _, x := range h.Readings {
 		until := ""
 		if x.Until != nil {
-			until = when(*x.Until)
+			until = When(*x.Until)
 		}
 		if x.Counts {
 			until = "counts now"
 		}
-		rows = append(rows, []string{text(when(x.Entry)), text(x.Kind), r.named(h.Name, x.Kind, x.Result), text(until), text(x.Note)})
+		rows = append(rows, []string{text(When(x.Entry)), text(x.Kind), r.named(h.Name, x.Kind, x.Result), text(until), text(x.Note)})
 	}
 	return rows
 }
