@@ -2,7 +2,6 @@ package trade
 
 import (
 	"math"
-	"sort"
 
 	"scarph/calc/curve"
 )
@@ -23,63 +22,87 @@ type wetted struct{ area, moment float64 }
 // bottom) both are the sums over the wet parts.
 type cut struct{ half, cube float64 }
 
-// trace is the outline of one side of a section, from the keel up.
+// trace is the outline of one side of a section, from the keel up, in pieces of
+// polynomials: straight ones, or those of a batten.
 //
 // By Green's theorem the area between outline, centreline and water is ∫y dz along
-// the wet outline: pieces that lie level, water and a flat bottom, add nothing.
-type trace interface {
-	below(water float64) wetted
-	at(water float64) cut
-	// reach returns the heights at which the outline has the half-breadth, from the
-	// keel up.
-	reach(half float64) []float64
-	// bounds returns the lowest and the highest height of the outline.
-	bounds() (low, top float64)
+// the wet outline: pieces that lie level, water and a flat bottom, add nothing. So
+// areas and moments are differences of polynomials, exact for either kind of piece.
+type trace []piece
+
+// piece is a stretch of the outline over u from 0 to 1.
+type piece struct {
+	half, height poly
+	area, moment poly      // ∫y dz and ∫yz dz from the start of the piece
+	turns        []float64 // 0, where the height turns, and 1
+	low, top     float64
 }
 
-// straightTrace is an outline of flat pieces. X is half-breadth, Y height.
-type straightTrace []curve.Point
-
-func (s straightTrace) bounds() (low, top float64) {
-	a, b := curve.Bounds(s)
-	return a.Y, b.Y
+func newPiece(half, height poly) piece {
+	p := piece{half: half, height: height, turns: []float64{0}, low: height[0], top: height[0]}
+	strip := half.times(height.slope())
+	p.area, p.moment = strip.primitive(), strip.times(height).primitive()
+	for _, u := range append(height.turns(), 1) {
+		p.turns = append(p.turns, u)
+		p.low, p.top = math.Min(p.low, height.at(u)), math.Max(p.top, height.at(u))
+	}
+	return p
 }
 
-func (s straightTrace) below(water float64) wetted {
+func (t trace) bounds() (low, top float64) {
+	low, top = math.Inf(1), math.Inf(-1)
+	for i := range t {
+		low, top = math.Min(low, t[i].low), math.Max(top, t[i].top)
+	}
+	return low, top
+}
+
+func (t trace) below(water float64) wetted {
 	var z wetted
-	for i := 1; i < len(s); i++ {
-		p, q := s[i-1], s[i]
-		if p.Y > water && q.Y > water {
-			continue
+	add := func(p *piece, from, to float64) {
+		z.area += p.area.at(to) - p.area.at(from)
+		z.moment += p.moment.at(to) - p.moment.at(from)
+	}
+	for i := range t {
+		p := &t[i]
+		switch {
+		case p.top <= water:
+			add(p, 0, 1)
+		case p.low < water:
+			for k := 1; k < len(p.turns); k++ {
+				from, to := p.turns[k-1], p.turns[k]
+				a, b := p.height.at(from) <= water, p.height.at(to) <= water
+				switch {
+				case a && b:
+					add(p, from, to)
+				case a:
+					add(p, from, p.height.meets(water, from, to))
+				case b:
+					add(p, p.height.meets(water, from, to), to)
+				}
+			}
 		}
-		if p.Y > water {
-			p = between(q, p, water)
-		}
-		if q.Y > water {
-			q = between(p, q, water)
-		}
-		rise := q.Y - p.Y
-		z.area += rise * (p.X + q.X) / 2
-		z.moment += rise / 6 * (p.X*(2*p.Y+q.Y) + q.X*(p.Y+2*q.Y))
 	}
 	return z
 }
 
-// between returns the point of the piece from p to q that stands at the height.
-func between(p, q curve.Point, height float64) curve.Point {
-	t := (height - p.Y) / (q.Y - p.Y)
-	return curve.Point{X: p.X + t*(q.X-p.X), Y: height}
-}
-
-func (s straightTrace) at(water float64) cut {
+func (t trace) at(water float64) cut {
 	var c cut
-	for i := 1; i < len(s); i++ {
-		if p, q := s[i-1], s[i]; (p.Y <= water) != (q.Y <= water) {
-			c.cross(between(p, q, water).X, q.Y > p.Y)
+	for i := range t {
+		p := &t[i]
+		if p.top < water || p.low > water {
+			continue
+		}
+		for k := 1; k < len(p.turns); k++ {
+			from, to := p.turns[k-1], p.turns[k]
+			a, b := p.height.at(from) <= water, p.height.at(to) <= water
+			if a != b {
+				c.cross(p.half.at(p.height.meets(water, from, to)), a)
+			}
 		}
 	}
-	if end := s[len(s)-1]; end.Y == water { // the water stands at the sheer itself
-		c.cross(end.X, true)
+	if last := &t[len(t)-1]; last.height.at(1) == water { // the water stands at the sheer itself
+		c.cross(last.half.at(1), true)
 	}
 	return c
 }
@@ -94,36 +117,77 @@ func (c *cut) cross(y float64, leaves bool) {
 	c.cube += y * y * y
 }
 
-func (s straightTrace) reach(half float64) []float64 {
-	if half < s[0].X { // a bottom that lies level from the centreline
-		return []float64{s[0].Y}
+// reach returns the heights at which the outline has the half-breadth, from the keel
+// up. A bottom without a keel line lies level from the centreline.
+func (t trace) reach(half float64) []float64 {
+	if half < t[0].half.at(0) {
+		return []float64{t[0].height.at(0)}
 	}
 	var heights []float64
-	for _, p := range curve.LineMeets(s, curve.Point{X: half}, curve.Point{Y: 1}) {
-		heights = append(heights, p.Y)
+	add := func(z float64) {
+		if n := len(heights); n == 0 || heights[n-1] != z {
+			heights = append(heights, z)
+		}
+	}
+	for i := range t {
+		p := &t[i]
+		from := 0.0
+		for _, to := range append(p.half.turns(), 1) {
+			a, b := p.half.at(from)-half, p.half.at(to)-half
+			switch {
+			case a == 0:
+				add(p.height.at(from))
+			case a*b < 0:
+				add(p.height.at(p.half.meets(half, from, to)))
+			}
+			if b == 0 {
+				add(p.height.at(to))
+			}
+			from = to
+		}
 	}
 	return heights
 }
 
-// bentTrace is an outline bent as a batten: half-breadth and height over the
-// distance along the chords, from the place that is the keel.
-type bentTrace struct {
-	half, height *curve.Spline
-	knots        []float64
-	low, top     float64
+// outline lays the outline of a section through its points, in order from the keel.
+// X is half-breadth, Y height.
+func outline(points []curve.Point, way string) (trace, error) {
+	kept := points[:1:1]
+	for _, p := range points[1:] {
+		if p != kept[len(kept)-1] {
+			kept = append(kept, p)
+		}
+	}
+	if len(kept) == 1 {
+		return trace{newPiece(poly{kept[0].X}, poly{kept[0].Y})}, nil
+	}
+	if way != straightSections {
+		return bend(kept, way == roundSections)
+	}
+	return straight(kept), nil
 }
 
-// bend lays a batten through the points; across lays it from sheer to sheer, the
-// other side being the mirror of this one.
-func bend(points []curve.Point, across bool) (*bentTrace, error) {
+func straight(points []curve.Point) trace {
+	t := make(trace, len(points)-1)
+	for i := range t {
+		p, q := points[i], points[i+1]
+		t[i] = newPiece(poly{p.X, q.X - p.X}, poly{p.Y, q.Y - p.Y})
+	}
+	return t
+}
+
+// bend lays a batten through the points: half-breadth and height as splines over the
+// distance along the chords. across lays it from sheer to sheer, the other side
+// being the mirror of this one, and gives this side.
+func bend(points []curve.Point, across bool) (trace, error) {
 	if across {
-		var both []curve.Point
+		var mirror []curve.Point
 		for i := len(points) - 1; i >= 0; i-- {
 			if points[i].X > 0 {
-				both = append(both, curve.Point{X: -points[i].X, Y: points[i].Y})
+				mirror = append(mirror, curve.Point{X: -points[i].X, Y: points[i].Y})
 			}
 		}
-		points = append(both, points...)
+		points = append(mirror, points...)
 	}
 	at := make([]float64, len(points))
 	ys, zs := make([]float64, len(points)), make([]float64, len(points))
@@ -141,88 +205,16 @@ func bend(points []curve.Point, across bool) (*bentTrace, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &bentTrace{half: half, height: height}
-	keel := 0.0
-	if across { // the middle of the mirrored batten
-		keel = at[len(at)-1] / 2
+	from, whole := 0.0, at[len(at)-1]
+	if across { // the keel is the middle of the mirrored batten
+		from = whole / 2
 	}
-	b.knots = []float64{keel}
-	for _, t := range at {
-		if t > keel+1e-12*at[len(at)-1] {
-			b.knots = append(b.knots, t)
+	var t trace
+	for _, to := range at {
+		if to > from+1e-12*whole {
+			t = append(t, newPiece(cubic(half, from, to), cubic(height, from, to)))
+			from = to
 		}
 	}
-	b.low, b.top = height.At(keel), height.At(keel)
-	for i := 1; i < len(b.knots); i++ {
-		for k := 1; k <= 32; k++ { // fine enough to say where the bottom lies
-			z := height.At(b.knots[i-1] + (b.knots[i]-b.knots[i-1])*float64(k)/32)
-			b.low, b.top = math.Min(b.low, z), math.Max(b.top, z)
-		}
-	}
-	return b, nil
-}
-
-func (b *bentTrace) bounds() (low, top float64) { return b.low, b.top }
-
-// pieces calls f for each stretch of the outline under water, none across a knot.
-func (b *bentTrace) pieces(water float64, f func(from, to float64)) {
-	marks := append([]float64(nil), b.knots...)
-	for _, t := range b.height.Crossings(water) {
-		if t > b.knots[0] {
-			marks = append(marks, t)
-		}
-	}
-	sort.Float64s(marks)
-	for i := 1; i < len(marks); i++ {
-		if from, to := marks[i-1], marks[i]; to > from && b.height.At((from+to)/2) <= water {
-			f(from, to)
-		}
-	}
-}
-
-func (b *bentTrace) below(water float64) wetted {
-	var z wetted
-	b.pieces(water, func(from, to float64) {
-		z.area += curve.Integrate(func(t float64) float64 { return b.half.At(t) * b.height.Slope(t) }, from, to)
-		z.moment += curve.Integrate(func(t float64) float64 { return b.half.At(t) * b.height.At(t) * b.height.Slope(t) }, from, to)
-	})
-	return z
-}
-
-func (b *bentTrace) at(water float64) cut {
-	var c cut
-	for _, t := range b.height.Crossings(water) {
-		if t > b.knots[0] {
-			c.cross(b.half.At(t), b.height.Slope(t) > 0)
-		}
-	}
-	return c
-}
-
-func (b *bentTrace) reach(half float64) []float64 {
-	keel := b.knots[0]
-	if half < b.half.At(keel) { // a bottom that lies level from the centreline
-		return []float64{b.height.At(keel)}
-	}
-	var heights []float64
-	for _, t := range b.half.Crossings(half) {
-		if t >= keel {
-			heights = append(heights, b.height.At(t))
-		}
-	}
-	return heights
-}
-
-// outline lays the outline of a section through its points, in order from the keel.
-func outline(points []curve.Point, way string) (trace, error) {
-	kept := points[:1:1]
-	for _, p := range points[1:] {
-		if p != kept[len(kept)-1] {
-			kept = append(kept, p)
-		}
-	}
-	if way == straightSections || len(kept) < 3 && way == battenSections || len(kept) < 2 {
-		return straightTrace(kept), nil
-	}
-	return bend(kept, way == roundSections)
+	return t, nil
 }

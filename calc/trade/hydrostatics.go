@@ -34,7 +34,7 @@ func volumes() []Function {
 				if len(pts) < 2 {
 					return calc.Value{}, tooFew(len(pts), 2)
 				}
-				s := station{name: "the section", trace: straightTrace(pts)}
+				s := station{name: "the section", trace: straight(pts)}
 				water := c.Number(1)
 				if err := s.overSheer(water); err != nil {
 					return calc.Value{}, err
