@@ -31,12 +31,15 @@ type Made struct {
 // MadeSize is one size of what was made.
 type MadeSize struct {
 	Name   string
-	Made   calc.Value // as it was cut, frozen; after trimming, the size it was trimmed to
+	First  calc.Value // as it was cut on the day of the line, frozen for good
+	Made   calc.Value // as it is: First, or after trimming the size it was trimmed to
 	Now    calc.Value // as it would be cut today
 	By     calc.Value // made − now
 	Within calc.Value
 	Off    bool
 	Words  string // "0.249 in short"
+	// Began says first − now in words: what the change did, whatever was done about it.
+	Began string
 }
 
 // Settlement says what was done about a part that was off.
@@ -107,6 +110,7 @@ func (s *Session) made(r *statement, v *view) (Made, bool) {
 		return m, true
 	}
 	m.Count = then.count
+	first := append([]calc.Field(nil), then.sizes...)
 	m.Settled = s.settlements(r, v)
 	accepted := then
 	for i := range m.Settled {
@@ -125,8 +129,10 @@ func (s *Session) made(r *statement, v *view) (Made, bool) {
 			accepted = at // what was left is off again only when the size moves again
 		}
 	}
-	for _, f := range then.sizes {
+	for k, f := range then.sizes {
 		z := judge(f, now, accepted, s.style)
+		z.First = first[k].Value
+		z.Began = offBy(calc.Of(z.First.V-z.Now.V, z.Now.D), z.Within, s.style)
 		m.Sizes = append(m.Sizes, z)
 		m.Off = m.Off || z.Off
 	}
@@ -142,11 +148,16 @@ func judge(made calc.Field, now, accepted sizes, style calc.Style) MadeSize {
 	z := MadeSize{Name: made.Name, Made: made.Value, Now: is, By: calc.Of(made.Value.V-is.V, is.D), Within: now.tolerance(is.D, style)}
 	base := accepted.value(made.Name, made.Value)
 	z.Off = math.Abs(base.V-is.V) > z.Within.V*(1+1e-9)
-	z.Words = Words(z.By, style)
-	if math.Abs(z.By.V) <= z.Within.V*(1+1e-9) {
-		z.Words = "right"
-	}
+	z.Words = offBy(z.By, z.Within, style)
 	return z
+}
+
+// offBy says a difference in words, "right" when it is within the tolerance.
+func offBy(by, within calc.Value, style calc.Style) string {
+	if math.Abs(by.V) <= within.V*(1+1e-9) {
+		return "right"
+	}
+	return Words(by, style)
 }
 
 // sizes are the sizes a made line speaks of, in one view.
