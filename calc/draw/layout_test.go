@@ -165,7 +165,7 @@ func (r source) kinds() map[string]draw.Kind {
 // TestAwkwardNumbers: whatever comes in, a picture comes out, and whatever is flat has
 // an outline of numbers.
 func TestAwkwardNumbers(t *testing.T) {
-	rounds := 60
+	rounds := 40
 	if testing.Short() {
 		rounds = 20
 	}

@@ -16,8 +16,33 @@ func drawings() []Function {
 	for i := range all {
 		all[i].Result = "drawing"
 		all[i].Stepped = true // its readings carry their ± into the picture
+		all[i].Eval = bounded(all[i].Eval)
 	}
 	return all
+}
+
+// mostDrawn bounds the lists of a drawing: more can be drawn, but not read.
+const mostDrawn = 500
+
+// bounded refuses lists too long to be looked at.
+func bounded(eval func(*Call) (calc.Value, error)) func(*Call) (calc.Value, error) {
+	return func(c *Call) (calc.Value, error) {
+		for i, p := range c.fn.Params {
+			if n := longest(c.Value(i)); n > mostDrawn {
+				return calc.Value{}, calc.Errorf(calc.CodeLimit, "%s draws up to %d of a kind; %s has %d", c.fn.Name, mostDrawn, p.Name, n)
+			}
+		}
+		return eval(c)
+	}
+}
+
+// longest is the length of the longest list in a value.
+func longest(x calc.Value) int {
+	n := len(x.Items())
+	for _, it := range x.Items() {
+		n = max(n, longest(it))
+	}
+	return n
 }
 
 // none is the text that leaves out an argument before one that is given.

@@ -144,6 +144,7 @@ func TestDrawingRefusals(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]calc.Code{
+		`tick_strip(mark_positions(0 in, 1 in, 501))`: calc.CodeLimit,
 		`tick_strip([])`: calc.CodeShape, `bevel_strip([0 in, 1 in], [3°])`: calc.CodeShape, `bevel_strip([1 in, 0 in], [3°, 4°])`: calc.CodeDomain,
 		`bevel_strip([0 in, 1 in], [3°, 4°], 3 in)`: calc.CodeDimension, `bevel_strip([0 in, 1 in], [3°, 4°], [1°])`: calc.CodeShape, `bevel_strip([0 in, 1 in], [3°, 4°], 91°)`: calc.CodeDomain,
 		`fairness_plot([0 in, 1 in], [0 in, 1 in])`: calc.CodeShape, `panel_drawing(3 in)`: calc.CodeKind, `transom_drawing([[1 in, 1 in]], 3°)`: calc.CodeShape,
