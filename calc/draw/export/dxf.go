@@ -13,9 +13,8 @@ import (
 // texts, each pen on a layer of its own (heavy is the line to cut).
 //
 // Errors: *calc.Error for a shape that is empty or without bounds; what w returns.
-// Source: Autodesk, AutoCAD Release 12 DXF reference: group codes of HEADER, TABLES,
-// POLYLINE, VERTEX, SEQEND, CIRCLE and TEXT (from memory; read back by another reader
-// and by the tests).
+// Source: DXF Reference, release 12: group codes of HEADER, TABLES, POLYLINE, VERTEX,
+// SEQEND, CIRCLE and TEXT (from memory; read back by another reader and by the tests).
 func DXF(w io.Writer, s draw.Scene, u Unit) error {
 	p, err := plate(s, u)
 	if err != nil {
