@@ -82,11 +82,16 @@ func (d *document) keyMap(t *pattern, o Options, x, y, wide, tall float64, first
 	}
 }
 
-// size says how large the pattern is over all, without the air and words round it.
+// size says how large the shape is over all: its outline, or all its lines when none
+// of them is heavy, without the words round it.
 func (t *pattern) size(o Options) string {
+	outlined := false
+	for _, s := range t.strokes {
+		outlined = outlined || s.Pen == draw.Heavy
+	}
 	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for _, s := range t.strokes {
-		if s.Radius > 0 {
+		if s.Radius > 0 || outlined && s.Pen != draw.Heavy {
 			continue
 		}
 		for _, q := range s.Points {
