@@ -192,7 +192,7 @@ func isDerived(r *statement) bool {
 	if k := r.kind(); k != lang.Chosen && k != lang.Revised || r.line.Stmt == nil || r.line.Stmt.Expr == nil {
 		return false
 	}
-	return len(r.line.Stmt.Expr.Needs) > 0
+	return len(r.line.Stmt.Expr.Needs) > 0 || r.line.Stmt.Expr.Sealed
 }
 
 // answerOutcome fills in what a slot or line that consists of one name can tell

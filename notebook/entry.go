@@ -207,7 +207,7 @@ func (e *Entry) readTable(t *markdown.Table, inCell map[int]bool) ([]piece, []Di
 			}
 			k := f.line(string(f.Src[where.Start:where.End]), where, f.readCell(kind, name, &cell, t.BareUnit(ri, ci)))
 			k.Cell, k.Private = true, e.Private
-			k.Empty = isEmptyCell(cell.Text)
+			k.Empty = lang.EmptyCell(cell.Text)
 			if cell.Slot != nil {
 				inCell[cell.Slot.Index] = true
 			}
@@ -218,85 +218,19 @@ func (e *Entry) readTable(t *markdown.Table, inCell map[int]bool) ([]piece, []Di
 	return list, nil
 }
 
-func isEmptyCell(s string) bool {
-	switch strings.TrimSpace(s) {
-	case "", "-", "–", "—":
-		return true
-	}
-	return false
-}
-
-// readCell reads the text of a cell: a slot, an offset, a literal with the unit of
-// its row or column, or a text between quotes.
+// readCell reads the text of a cell.
 func (f *File) readCell(kind lang.Kind, name string, c *markdown.Cell, unit string) parsed {
-	text := c.Text
-	if isEmptyCell(text) {
-		return parsed{stmt: lang.ReadingOf(kind, name, "", nil)}
+	if c.Slot == nil || lang.EmptyCell(c.Text) {
+		st, err := lang.ParseCell(kind, name, c.Text, unit)
+		return parsed{stmt: st, err: err}
 	}
-	if c.Slot != nil {
-		p := f.parsed["{"+c.Slot.Text]
-		if p.err != nil {
-			return p
-		}
-		s := *p.stmt
-		s.Kind, s.Name = kind, name
-		return parsed{stmt: &s}
+	p := f.parsed["{"+c.Slot.Text]
+	if p.err != nil {
+		return p
 	}
-	lit, err := cellLiteral(text, unit)
-	if err != nil {
-		if q := strings.Trim(text, "\"“”"); len(q) < len(text) && strings.HasPrefix(text, "\"") {
-			return parsed{stmt: lang.ReadingOf(kind, name, text, lang.Constant(text, calc.Literal{Value: calc.Str(q)}))}
-		}
-		return parsed{err: err}
-	}
-	return parsed{stmt: lang.ReadingOf(kind, name, text, lang.Constant(text, lit))}
+	s := *p.stmt
+	s.Kind, s.Name = kind, name
+	return parsed{stmt: &s}
 }
 
-func cellLiteral(text, unit string) (calc.Literal, *calc.Error) {
-	body, plus := text, ""
-	for _, mark := range [...]string{"±", "+/-"} {
-		if i := strings.Index(text, mark); i > 0 {
-			body, plus = text[:i], text[i+len(mark):]
-		}
-	}
-	if calc.LooksLikeOffset(body) {
-		v, err := calc.ParseOffset(body)
-		if err != nil {
-			return calc.Literal{}, err
-		}
-		lit := calc.Literal{Value: v, System: calc.FeetInches}
-		if plus != "" {
-			p, err := calc.ParseLiteral(plus)
-			if err != nil || p.Value.D != calc.DimLength {
-				return lit, calc.Errorf(calc.CodePlusMinus, "the ± of an offset is a length").At(calc.Span{Start: 0, End: len(text)}).WithHint(`write %s ± 1/16"`, strings.TrimSpace(body))
-			}
-			lit.Plus = p.Value.V
-		}
-		return lit, nil
-	}
-	lit, err := calc.ParseLiteral(text)
-	if err != nil {
-		if err.Code == calc.CodeNumber && err.Hint == "" {
-			err.WithHint(`a cell holds a number, an offset such as 1-10-5, a slot {beam}, or a text between quotes`)
-		}
-		return lit, err
-	}
-	if unit == "" || !lit.Value.D.IsNumber() || strings.ContainsAny(text, "%:") {
-		return lit, nil
-	}
-	one, err := calc.ParseLiteral("1 " + unit)
-	if err != nil {
-		return lit, calc.Errorf(calc.CodeUnknownUnit, "%s is no unit, in the label of this cell", unit).At(calc.Span{Start: 0, End: len(text)})
-	}
-	if one.Value.D == calc.DimTemperature {
-		two, _ := calc.ParseLiteral("2 " + unit)
-		step := two.Value.V - one.Value.V
-		lit.Value = calc.Of(one.Value.V+(lit.Value.V-1)*step, one.Value.D)
-		lit.Plus *= step
-		return lit, nil
-	}
-	lit.Value = calc.Of(lit.Value.V*one.Value.V, one.Value.D)
-	lit.Plus *= one.Value.V
-	lit.System = one.System
-	return lit, nil
-}
+func cellLiteral(text, unit string) (calc.Literal, *calc.Error) { return lang.CellLiteral(text, unit) }

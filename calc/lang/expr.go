@@ -45,9 +45,11 @@ type Expr struct {
 	Literal *calc.Literal
 	// Calls names the functions it calls.
 	Calls []string
-	run   step
-	offs  []calc.Span // spans of needs in Text, for Fill
-	which []int       // which need stands at each of offs
+	// Sealed is set when the expression keeps a value and its working is not told.
+	Sealed bool
+	run    step
+	offs   []calc.Span // spans of needs in Text, for Fill
+	which  []int       // which need stands at each of offs
 }
 
 // firstMask is the first of the private letters that stand for operands while the
