@@ -145,23 +145,44 @@ func (r *Writer) rework(w *bytes.Buffer) {
 			continue
 		}
 		for _, z := range m.Sizes {
-			if z.Words == "right" && len(m.Settled) == 0 {
-				continue
+			if z.Began == "right" && z.Words == "right" {
+				continue // the change did not touch it
 			}
-			state := "still to settle"
-			if !m.Off {
-				state = "right"
-				if len(m.Settled) > 0 {
-					s := m.Settled[len(m.Settled)-1]
-					state = s.How + ", " + When(s.Entry)
-				} else if z.Words != "right" {
-					state = "within what it may be"
-				}
-			}
-			rows = append(rows, []string{text(calc.Words(m.Thing)), text(When(m.Entry)), text(calc.Words(z.Name)), text(r.Style.Text(z.Made)), text(r.Style.Text(z.Now)), text(r.offBy(z)), text(state)})
+			rows = append(rows, []string{text(calc.Words(m.Thing)), text(When(m.Entry)), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
 		}
 	}
 	writeTable(w, []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows, "Nothing that was made is off.")
+}
+
+// began says what the change did to a size, in the style of the reader.
+func (r *Writer) began(z kernel.MadeSize) string {
+	if z.Began == "right" {
+		return z.Began
+	}
+	return kernel.Words(calc.Of(z.First.V-z.Now.V, z.Now.D), r.Style)
+}
+
+// settledBy says what was done about a size that a change left off.
+func (r *Writer) settledBy(m kernel.Made, z kernel.MadeSize) string {
+	if len(m.Settled) == 0 {
+		if z.Off {
+			return "still to settle"
+		}
+		return "within what it may be"
+	}
+	s := m.Settled[len(m.Settled)-1]
+	state := s.How
+	if z.Made.V != z.First.V && s.How != "replaced" && z.Words != "right" {
+		state += " to " + r.Style.Text(z.Made) + ", " + r.offBy(z)
+	}
+	if s.Note != "" {
+		state += ": " + s.Note
+	}
+	state += ", " + When(s.Entry)
+	if z.Off {
+		return "still to settle; " + state
+	}
+	return state
 }
 
 func (r *Writer) checks(w *bytes.Buffer) {
