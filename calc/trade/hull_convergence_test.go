@@ -200,3 +200,25 @@ func TestStationsAsTheyCome(t *testing.T) {
 		}
 	}
 }
+
+// TestMeasuredStations: stations that stand a little off their marks keep Simpson's
+// rule, without a remark, and the ± of their places goes through smoothly.
+func TestMeasuredStations(t *testing.T) {
+	const off = "area_under([0 in, 6.1 in, 9.4 in, 10.2 in, 8.8 in], [0 in, 24.1 in, 47.9 in, 72 in, 96.2 in])"
+	v, remarks, err := evaluate(off)
+	if err != nil || len(remarks) > 0 {
+		t.Fatalf("%v %q", err, remarks)
+	}
+	printed(t, "area", v.V/0.0254/0.0254, 742.4, 2.5)
+	at := func(text string) string {
+		return "area_under([0 in, 6.1 in, 9.4 in, 10.2 in, 8.8 in], [0 in, " + text + ", 48 in, 72 in, 96 in])"
+	}
+	slope := (number(t, at("24.01 in")) - number(t, at("23.99 in"))) / 0.02 / 16
+	printed(t, "± of a sixteenth", number(t, "spread_of("+at("24 in ± 1/16 in")+")"), math.Abs(slope), 1e-6*math.Abs(slope))
+	// a ± that is next to nothing against the boat's length keeps its digits
+	printed(t, "a tiny ±", number(t, "spread_of("+at("24 in ± 0.00001 in")+")"), math.Abs(slope)*16e-5, 1e-6*math.Abs(slope)*16e-5)
+	// what does not hang on a reading carries nothing of it
+	if v, _, _ := evaluate("hull_volume(hull_from_lines(5 ft, [[2 ft, 2 ft, 2 ft], [2 ft, 2 ft, 2 ft]], [[0 ft, 0 ft, 0 ft], [3 ft ± 0.01 ft, 3 ft, 3 ft]]), 1 ft)"); len(v.Terms()) != 0 {
+		t.Errorf("the sheer of a box is in the volume below the water: %v", v.Terms())
+	}
+}

@@ -22,7 +22,7 @@ const (
 // ruleParam chooses the rule; left out, it is what fits.
 func ruleParam() Param {
 	return choice("rule", whatFits, simpsonFirst, simpsonSecond, simpsonBoth, parabolas, trapezoid).optional(calc.Str(whatFits)).
-		says(`"what fits" is Simpson's first rule where the spaces allow it; else what is used is said`)
+		says(`"what fits" is Simpson's first rule where the spaces, two by two, are alike to 2 %; else what is used is said`)
 }
 
 const ruleFormula = "Simpson's first rule h/3 · (1 4 1), his second 3h/8 · (1 3 3 1), both (the second on the last three spaces), parabolas over unequal spaces, or trapezoids"
@@ -44,6 +44,7 @@ func multipliers(xs []float64, rule string) (w []float64, used string, err error
 		}
 	}
 	spaces := len(xs) - 1
+	w = make([]float64, len(xs))
 	switch rule {
 	case whatFits:
 		for _, r := range []string{simpsonFirst, simpsonBoth} {
@@ -56,12 +57,12 @@ func multipliers(xs []float64, rule string) (w []float64, used string, err error
 		if err := evenSpaces(xs, 2, "Simpson's first rule", "an even number"); err != nil {
 			return nil, "", err
 		}
-		return threes(xs, spaces), rule, nil
+		return bent(w, xs, 0, spaces, 2), rule, nil
 	case simpsonSecond:
 		if err := evenSpaces(xs, 3, "Simpson's second rule", "a number that three divides"); err != nil {
 			return nil, "", err
 		}
-		return addFours(make([]float64, len(xs)), xs, 0), rule, nil
+		return bent(w, xs, 0, spaces, 3), rule, nil
 	case simpsonBoth:
 		if spaces < 3 || spaces%2 == 0 {
 			return nil, "", calc.Errorf(calc.CodeShape, "%s make %s: the two rules together want an odd number of spaces, 3 or more", several(len(xs), "ordinate"), several(spaces, "space")).
@@ -76,14 +77,13 @@ func multipliers(xs []float64, rule string) (w []float64, used string, err error
 		if err := evenSpaces(xs[cut:], 3, "Simpson's second rule", "a number that three divides"); err != nil {
 			return nil, "", err
 		}
-		return addFours(threes(xs, cut), xs, cut), rule, nil
+		return bent(bent(w, xs, 0, cut, 2), xs, cut, spaces, 3), rule, nil
 	case parabolas:
 		if spaces%2 != 0 {
 			return nil, "", wrongCount(len(xs), "a parabola through each three", "an even number")
 		}
-		return threes(xs, spaces), rule, nil
+		return bent(w, xs, 0, spaces, 2), rule, nil
 	}
-	w = make([]float64, len(xs))
 	for i := 1; i < len(xs); i++ {
 		h := xs[i] - xs[i-1]
 		w[i-1] += h / 2
@@ -92,32 +92,33 @@ func multipliers(xs []float64, rule string) (w []float64, used string, err error
 	return w, trapezoid, nil
 }
 
-// threes lays a parabola through each three ordinates of the first spaces; over
-// equal spaces that is Simpson's first rule.
-func threes(xs []float64, spaces int) []float64 {
-	w := make([]float64, len(xs))
-	for i := 0; i+2 <= spaces; i += 2 {
-		a, b := xs[i+1]-xs[i], xs[i+2]-xs[i+1]
-		w[i] += (a + b) / 6 * (2 - b/a)
-		w[i+1] += (a + b) * (a + b) * (a + b) / (6 * a * b)
-		w[i+2] += (a + b) / 6 * (2 - a/b)
-	}
-	return w
-}
-
-// addFours adds Simpson's second rule over each four ordinates from the one given.
-func addFours(w, xs []float64, from int) []float64 {
-	for i := from; i+3 < len(xs); i += 3 {
-		h := (xs[i+3] - xs[i]) / 3
-		for k, m := range [4]float64{1, 3, 3, 1} {
-			w[i+k] += 3 * h / 8 * m
+// bent lays a polynomial through each n + 1 neighbouring ordinates, from place
+// first to place last, and adds its multipliers to w. Over equal spaces that is
+// Simpson's first rule for n = 2 and his second for n = 3; where the spaces differ a
+// little, as measured ones do, the difference is allowed for, so that an answer moves
+// smoothly with the place of a station.
+func bent(w, xs []float64, first, last, n int) []float64 {
+	for i := first; i+n <= last; i += n {
+		x0, h := xs[i], xs[i+n]-xs[i]
+		for k := 0; k <= n; k++ {
+			one := poly{1} // 1 at ordinate k, 0 at the others, over u from 0 to 1
+			for j := 0; j <= n; j++ {
+				if j != k {
+					r := (xs[i+k] - xs[i+j]) / h
+					one = one.times(poly{-(xs[i+j] - x0) / h / r, 1 / r})
+				}
+			}
+			w[i+k] += h * one.primitive().at(1)
 		}
 	}
 	return w
 }
 
-// evenSpaces checks that the spaces come in groups of n, equal inside each group to
-// a part in a million.
+// sameSpace is how far a space that passes for equal may stand off the mean of its
+// group, as a share: more than stations stand off their marks, less than a half-space.
+const sameSpace = 0.02
+
+// evenSpaces checks that the spaces come in groups of n, alike inside each group.
 func evenSpaces(xs []float64, n int, rule, want string) error {
 	spaces := len(xs) - 1
 	if spaces%n != 0 {
@@ -126,7 +127,7 @@ func evenSpaces(xs []float64, n int, rule, want string) error {
 	for i := 0; i < spaces; i += n {
 		h := (xs[i+n] - xs[i]) / float64(n)
 		for k := i; k < i+n; k++ {
-			if math.Abs(xs[k+1]-xs[k]-h) > 1e-6*h {
+			if math.Abs(xs[k+1]-xs[k]-h) > sameSpace*h {
 				return calc.Errorf(calc.CodeDomain, "the space from %s to %s is unlike its neighbour: %s wants them alike", In(xs[k]), In(xs[k+1]), rule).
 					WithHint(`"parabolas" and "trapezoid" take spaces as they come`)
 			}

@@ -8,7 +8,8 @@ import (
 
 // carrySpread gives the result the ± of the arguments, to first order: for each
 // independent source the arguments are moved together along that source by a small
-// part of its ±, and the result's change is its contribution.
+// part of its ±, and the result's change is its contribution. The part is not so
+// small that the change drowns in the last digits of a boat's length.
 //
 // Source: JCGM 100:2008, 5.1.3, note 2: sensitivities may be found by moving an
 // input and noting the change; here by a central difference, refined once by
@@ -22,10 +23,18 @@ func (f *Function) carrySpread(args []calc.Value, v calc.Value) calc.Value {
 		return v
 	}
 	terms := map[int32]calc.Value{}
+	sizes := map[calc.Dimension]float64{}
+	for _, a := range args {
+		largest(a, sizes)
+	}
 	for s := range sources {
-		d, ok := f.along(args, s, 1e-3)
+		h := 1e-3
+		for _, a := range args {
+			h = math.Max(h, leastStep(a, s, sizes))
+		}
+		d, ok := f.along(args, s, h)
 		if ok {
-			if fine, ok2 := f.along(args, s, 5e-4); ok2 {
+			if fine, ok2 := f.along(args, s, h/2); ok2 {
 				d = combine(fine, d, func(a, b float64) float64 { return (4*a - b) / 3 })
 			}
 			terms[s] = d
@@ -43,6 +52,31 @@ func gatherSources(x calc.Value, into map[int32]bool) {
 	}
 }
 
+// largest notes the largest quantity of each dimension in x.
+func largest(x calc.Value, into map[calc.Dimension]float64) {
+	if x.IsQuantity() {
+		into[x.D] = math.Max(into[x.D], math.Abs(x.V))
+	}
+	for _, it := range x.Items() {
+		largest(it, into)
+	}
+}
+
+// leastStep returns the part of source s that moves a quantity in x by a millionth
+// of the largest quantity of its dimension, 0 when none hangs on s.
+func leastStep(x calc.Value, s int32, sizes map[calc.Dimension]float64) float64 {
+	h := 0.0
+	for _, t := range x.Terms() {
+		if t.Source == s {
+			h = 1e-6 * sizes[x.D] / math.Abs(t.S)
+		}
+	}
+	for _, it := range x.Items() {
+		h = math.Max(h, leastStep(it, s, sizes))
+	}
+	return h
+}
+
 // along returns the change of the result per unit of source s: (f(+h) − f(−h)) / 2h.
 func (f *Function) along(args []calc.Value, s int32, h float64) (calc.Value, bool) {
 	up, e1 := f.eval(&Call{fn: f, args: moved(args, s, h)})
@@ -50,7 +84,12 @@ func (f *Function) along(args []calc.Value, s int32, h float64) (calc.Value, boo
 	if e1 != nil || e2 != nil {
 		return calc.Value{}, false
 	}
-	return combine(up, down, func(a, b float64) float64 { return (a - b) / (2 * h) }), true
+	return combine(up, down, func(a, b float64) float64 {
+		if math.Abs(a-b) <= 8e-16*math.Max(math.Abs(a), math.Abs(b)) {
+			return 0 // the last digits of a result that does not hang on s
+		}
+		return (a - b) / (2 * h)
+	}), true
 }
 
 func moved(args []calc.Value, s int32, h float64) []calc.Value {
