@@ -31,6 +31,8 @@ type Entry struct {
 	slots  map[int]int   // slot → line
 	cells  []map[[2]int]int
 	tables []kernel.Table
+	units  map[int]string      // of a cell's line, the unit of its bare number
+	seals  map[int][]lang.Seal // of a published line, the values whose working is not told
 }
 
 // Span is where a line of the entry stands in its file.
@@ -125,7 +127,7 @@ type piece struct {
 func (e *Entry) read() []Diagnostic {
 	f := e.File
 	var pieces []piece
-	e.slots = map[int]int{}
+	e.slots, e.units = map[int]int{}, map[int]string{}
 	for bi, b := range e.Section.Blocks {
 		at := map[int]int{}
 		e.blocks = append(e.blocks, at)
@@ -211,7 +213,13 @@ func (e *Entry) readTable(t *markdown.Table, inCell map[int]bool) ([]piece, []Di
 			if cell.Slot != nil {
 				inCell[cell.Slot.Index] = true
 			}
-			list = append(list, piece{where, k, func(i int) { at[[2]int{ri, ci}] = i }})
+			unit := t.BareUnit(ri, ci)
+			list = append(list, piece{where, k, func(i int) {
+				at[[2]int{ri, ci}] = i
+				if unit != "" {
+					e.units[i] = unit
+				}
+			}})
 		}
 	}
 	e.tables = append(e.tables, decl)

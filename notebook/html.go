@@ -79,7 +79,7 @@ func (n *Notebook) writer(p Page) *results.Writer {
 }
 
 func (n *Notebook) renderer(e *Entry, p Page) *renderer {
-	r := &renderer{Writer: n.writer(p), e: e, out: n.Session.Outcomes(e.Key, p.AsOf)}
+	r := &renderer{Writer: n.writer(p), e: e, out: n.Session.Outcomes(e.Key, p.AsOf), published: n.published}
 	if p.Results != nil {
 		r.Kept = map[kernel.LineRef]*kernel.Result{}
 		for i := range r.out {
@@ -98,6 +98,8 @@ type renderer struct {
 	*results.Writer
 	e   *Entry
 	out []kernel.Outcome
+	// published is set where slots without a line say what readers may not know.
+	published bool
 }
 
 func (r *renderer) outcome(line int) *kernel.Outcome {
@@ -112,7 +114,7 @@ func (r *renderer) Slot(w *bytes.Buffer, s *markdown.Slot) {
 	line, ok := r.e.slots[s.Index]
 	o := r.outcome(line)
 	if !ok || o == nil {
-		w.WriteString(html.EscapeString("{" + s.Text + "}"))
+		r.unsaid(w, s)
 		return
 	}
 	if r.Public && o.Line.Private {
@@ -124,10 +126,23 @@ func (r *renderer) Slot(w *bytes.Buffer, s *markdown.Slot) {
 	}
 }
 
+// unsaid writes what stands for a slot without a line: in what is published, one that
+// would say what is private.
+func (r *renderer) unsaid(w *bytes.Buffer, s *markdown.Slot) {
+	if r.published {
+		w.WriteString(`<span class="unsaid">not told</span>`)
+		return
+	}
+	w.WriteString(html.EscapeString("{" + s.Text + "}"))
+}
+
 // SlotText returns the value of a slot as plain text.
 func (r *renderer) SlotText(s *markdown.Slot) string {
 	line, ok := r.e.slots[s.Index]
 	o := r.outcome(line)
+	if (!ok || o == nil) && r.published {
+		return "…"
+	}
 	if !ok || o == nil {
 		return "{" + s.Text + "}"
 	}

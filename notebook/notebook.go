@@ -41,6 +41,8 @@ type Notebook struct {
 	byKey    map[string]*Entry
 	problems []Diagnostic // of files and settings
 	overlay  map[string][]byte
+	// published marks a notebook that holds only what readers may know.
+	published bool
 
 	writing sync.Mutex // held while a file is written; guards undo
 	undo    []undoStep

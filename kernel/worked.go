@@ -1,0 +1,24 @@
+package kernel
+
+import "scarph/calc"
+
+// Worked returns the values of a line's expressions as of an entry, in the order of
+// the statement's Exprs; false when the line has no result of its own.
+func (s *Session) Worked(ref LineRef, asOf int) ([]calc.Value, bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	r := s.statementAt(ref)
+	if r == nil || r.line.Stmt == nil || !r.linked || !s.ownResult(r, s.viewAt(asOf)).OK() {
+		return nil, false
+	}
+	v := s.viewAt(asOf)
+	list := make([]calc.Value, len(r.exprs))
+	for i := range r.exprs {
+		ev := &evaluation{v: v, r: r, res: &Result{}}
+		list[i] = ev.run(i)
+		if !ev.ok() {
+			return nil, false
+		}
+	}
+	return list, true
+}
