@@ -26,7 +26,7 @@ type Label struct {
 func (d *Document) label(cell ast.Node) Label {
 	l := Label{Span: d.cellSpan(cell), node: cell}
 	l.Text, l.Unit = cutUnit(d.plainText(cell, slotSource))
-	l.Name = nameOf(l.Text)
+	l.Name = NameOf(l.Text)
 	return l
 }
 
@@ -39,9 +39,9 @@ func cutUnit(s string) (name, unit string) {
 	return strings.TrimSpace(s[:open]), strings.TrimSpace(s[open+1 : len(s)-1])
 }
 
-// nameOf turns a label into a name. An accent that is written as a sign of its
+// NameOf turns a label into a name. An accent that is written as a sign of its
 // own after the letter is left out, since names are of letters only.
-func nameOf(s string) string {
+func NameOf(s string) string {
 	name := joinWords(strings.Map(withoutMark, s), '_')
 	if name != "" && unicode.IsDigit(firstRune(name)) {
 		name = "_" + name

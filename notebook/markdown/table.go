@@ -52,7 +52,7 @@ func (c *collector) addTable(n *extensionast.Table) {
 	t := &Table{NameSpan: d.cellSpan(corner)}
 	caption, t.Unit = cutUnit(strings.TrimSpace(caption))
 	t.Kind, caption = cutKind(caption)
-	if t.Name = nameOf(caption); t.Name == "" {
+	if t.Name = NameOf(caption); t.Name == "" {
 		d.problem(t.NameSpan, calc.CodeTable, "this table of data has no name", "write one before the colon, as offsets:")
 		return
 	}
