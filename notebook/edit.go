@@ -4,10 +4,9 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"os"
-	"path/filepath"
 	"sort"
 	"strings"
+	"time"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -30,6 +29,8 @@ type undoStep struct {
 	label         string
 	path          string
 	before, after []byte // before is nil for a file that was made
+	// begun is when a step of writing began; saves soon after join it.
+	begun time.Time
 }
 
 // maxUndo is how many changes can be taken back.
@@ -85,11 +86,17 @@ func (n *Notebook) SaveText(ctx context.Context, label, path string, before, aft
 	if err := n.save(path, before, after); err != nil {
 		return Change{}, err
 	}
-	n.undo = append(n.undo, undoStep{label, path, before, after})
+	n.undo = append(n.undo, undoStep{label: label, path: path, before: before, after: after})
 	if len(n.undo) > maxUndo {
 		n.undo = n.undo[1:]
 	}
-	return n.Refresh(ctx)
+	return n.written(ctx, path)
+}
+
+// written reads a file again that has just been written. That work is done to its end
+// even if who asked for the change has gone: the file is changed all the same.
+func (n *Notebook) written(ctx context.Context, path string) (Change, error) {
+	return n.RefreshFiles(context.WithoutCancel(ctx), path)
 }
 
 // UndoLabel says what Undo would take back, "" for nothing.
@@ -112,18 +119,14 @@ func (n *Notebook) Undo(ctx context.Context) (Change, error) {
 	}
 	step := n.undo[len(n.undo)-1]
 	if step.before == nil {
-		full := filepath.Join(n.Root(), filepath.FromSlash(step.path))
-		if err := unchanged(step.path, full, step.after); err != nil {
-			return Change{}, err
-		}
-		if err := os.Remove(full); err != nil {
+		if err := n.remove(step.path, step.after); err != nil {
 			return Change{}, err
 		}
 	} else if err := n.save(step.path, step.after, step.before); err != nil {
 		return Change{}, err
 	}
 	n.undo = n.undo[:len(n.undo)-1]
-	return n.Refresh(ctx)
+	return n.written(ctx, step.path)
 }
 
 // Correction is the edit that gives a reading another number where it stands: a
@@ -139,7 +142,11 @@ func (n *Notebook) Correction(ref kernel.LineRef, value string) (Edit, *calc.Err
 		return Edit{}, calc.Errorf(calc.CodeSyntax, "a value stands on one line")
 	}
 	if line.Cell {
-		if _, err := cellLiteral(value, ""); err != nil {
+		check := func() *calc.Error { _, err := cellLiteral(value, ""); return err }
+		if at.Start > 0 && e.File.Src[at.Start-1] == '{' { // what stands between the braces of a slot
+			check = func() *calc.Error { _, err := lang.ParseSlot(value); return err }
+		}
+		if err := check(); err != nil {
 			return Edit{}, err
 		}
 		return Edit{Path: e.File.Path, Span: at, Old: string(e.File.Src[at.Start:at.End]), New: value}, nil

@@ -60,6 +60,7 @@ func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
 			timer.Reset(debounce)
 			continue
 		case <-slow.C:
+			n.watchFolders(w) // one that was taken away and made anew has lost its watch
 			c, err = n.Refresh(ctx)
 		case <-timer.C:
 			c, err = n.refreshChanged(ctx, changed)

@@ -10,6 +10,7 @@ import (
 	"sort"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"scarph/calc"
@@ -46,6 +47,7 @@ type Notebook struct {
 
 	writing sync.Mutex // held while a file is written; guards undo
 	undo    []undoStep
+	saving  atomic.Value // the name of the recovery copy that is on its way, "" for none
 }
 
 // Open reads a journal: a folder with journal.md and entries, or one file.
@@ -61,6 +63,7 @@ func Open(path string) (*Notebook, error) {
 	if n.Single && filepath.Ext(path) != ".md" {
 		return nil, fmt.Errorf("%s is no Markdown file: a journal is a folder or a file that ends in .md", path)
 	}
+	n.mend()
 	if _, err := n.Refresh(context.Background()); err != nil {
 		return nil, err
 	}
@@ -285,22 +288,23 @@ func (n *Notebook) readFile(p string, again bool) bool {
 
 // stamp is what tells on disk that a file has not changed.
 type stamp struct {
-	time int64 // of its last change, in nanoseconds
-	size int64
+	time    int64 // of its last change, in nanoseconds
+	changed int64 // the same, by the file system's own count, where it has one
+	size    int64
 }
 
 func stampOf(info fs.FileInfo, err error) stamp {
 	if err != nil {
 		return stamp{}
 	}
-	return stamp{time: info.ModTime().UnixNano(), size: info.Size()}
+	return stamp{time: info.ModTime().UnixNano(), changed: changeTime(info), size: info.Size()}
 }
 
 // settled reports whether the file was last changed so long before this process could
 // have read it that a second change would show in its time: clocks of file systems tick
 // slowly.
 func (s stamp) settled() bool {
-	return s.time != 0 && time.Since(time.Unix(0, s.time)) > 3*time.Second
+	return s.time != 0 && time.Since(time.Unix(0, max(s.time, s.changed))) > 3*time.Second
 }
 
 // follow works out what hangs on the files that changed.
@@ -323,20 +327,10 @@ func (n *Notebook) read(path string) ([]byte, error) {
 		return text, nil
 	}
 	full := filepath.Join(n.Root(), filepath.FromSlash(path))
-	info, err := os.Stat(full)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%s is no plain file", path)
-	}
-	if info.Size() > MaxFile {
-		return nil, fmt.Errorf("the file is %d MB long; the limit is %d MB", info.Size()>>20, MaxFile>>20)
-	}
 	if err := n.inside(full); err != nil {
 		return nil, err
 	}
-	return os.ReadFile(full)
+	return readRegular(full)
 }
 
 // inside refuses a path whose links lead out of the journal.

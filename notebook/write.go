@@ -2,15 +2,14 @@ package notebook
 
 import (
 	"bytes"
-	"crypto/rand"
-	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
+	"syscall"
 )
 
 // ConflictError says that a file is not what it was when an edit was thought out:
@@ -27,10 +26,6 @@ func (e *ConflictError) Error() string {
 	return e.Path + " was changed by someone else; nothing was written"
 }
 
-// RecoveryFolder is where a text is kept while it is being saved. It begins with a
-// point, so that it is no part of the journal.
-const RecoveryFolder = ".scarph"
-
 // save makes a file hold text, if it holds before now (nil: if it does not exist). The
 // file is at every moment wholly old or wholly new: a copy is written beside it, made
 // durable, and put in its place. Links are followed and may not lead out of the journal; a
@@ -43,73 +38,150 @@ func (n *Notebook) save(path string, before, text []byte) error {
 	if before == nil {
 		return n.create(path, full, text)
 	}
-	if err := n.inside(full); err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			return &ConflictError{Path: path}
-		}
+	real, err := n.realPath(full)
+	if err != nil {
+		return gone(path, err)
+	}
+	defer lockFolder(filepath.Dir(real))()
+	if err := unchanged(path, real, before); err != nil || bytes.Equal(before, text) {
 		return err
 	}
-	real, err := filepath.EvalSymlinks(full)
+	// a file that its owner has closed for writing is not replaced behind his back
+	f, err := os.OpenFile(real, os.O_WRONLY|syscall.O_NONBLOCK, 0)
+	if err != nil {
+		return gone(path, err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
 	if err != nil {
 		return err
 	}
-	if err := unchanged(path, real, before); err != nil {
-		return err
-	}
-	info, err := os.Stat(real)
-	if err != nil {
-		return err
-	}
-	keep, err := n.keepCopy(path, text)
+	c, err := n.keepCopy(path, text)
 	if err != nil {
 		return fmt.Errorf("nothing was written: %w", err)
 	}
-	if links(info) > 1 {
-		err = inPlace(real, text)
-	} else {
-		err = replace(path, real, before, text, info.Mode().Perm())
+	defer n.saved()
+	err = errInPlace
+	if links(info) == 1 {
+		err = c.replace(real, before, text, info)
+	}
+	if errors.Is(err, errInPlace) {
+		err = c.overwrite(f, before, text)
 	}
 	if err != nil {
 		return err // the copy stays, and is offered on the next start
 	}
-	keep.drop()
+	c.drop()
 	return nil
 }
 
+// gone turns the error of a file that is not there into a conflict.
+func gone(path string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return &ConflictError{Path: path}
+	}
+	return err
+}
+
+// realPath follows the links of a path, which may not lead out of the journal.
+func (n *Notebook) realPath(full string) (string, error) {
+	if err := n.inside(full); err != nil {
+		return "", err
+	}
+	return filepath.EvalSymlinks(full)
+}
+
+// create makes a file, and the folders it stands in, but never the journal's own.
 func (n *Notebook) create(path, full string, text []byte) error {
-	if err := os.MkdirAll(filepath.Dir(full), 0o755); err != nil {
+	if _, err := os.Stat(n.Root()); err != nil {
+		return fmt.Errorf("the journal's folder cannot be written in: %w", err)
+	}
+	dir := filepath.Dir(full)
+	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	if err := n.inside(filepath.Dir(full)); err != nil && filepath.Clean(filepath.Dir(full)) != filepath.Clean(n.Root()) {
+	if err := n.inside(dir); err != nil {
 		return err
 	}
-	if now, err := os.ReadFile(full); err == nil {
+	if _, err := os.Lstat(full); err == nil {
+		now, _ := readRegular(full)
 		return &ConflictError{Path: path, Current: now}
 	}
-	temp, err := writeTemp(filepath.Dir(full), text, 0o644)
+	c, err := n.keepCopy(path, text)
+	if err != nil {
+		return fmt.Errorf("nothing was written: %w", err)
+	}
+	defer n.saved()
+	temp, err := c.temp(dir, text, 0o644, nil)
 	if err != nil {
 		return err
 	}
 	defer os.Remove(temp)
-	if err := os.Link(temp, full); err != nil { // unlike a rename, this never displaces a file
+	if err := place(temp, full, text); err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			now, _ := os.ReadFile(full)
+			now, _ := readRegular(full)
 			return &ConflictError{Path: path, Current: now}
 		}
-		if err := os.Rename(temp, full); err != nil {
-			return err
-		}
+		return err
 	}
-	return syncFolder(filepath.Dir(full))
+	c.drop()
+	return syncFolder(dir)
 }
 
-func unchanged(path, real string, before []byte) error {
-	now, err := os.ReadFile(real)
-	if errors.Is(err, fs.ErrNotExist) {
-		return &ConflictError{Path: path}
+// place gives a file its name, which must be free. Unlike a rename, a link never
+// displaces what came there meanwhile; where there are no links, a new file is written.
+func place(temp, full string, text []byte) error {
+	err := os.Link(temp, full)
+	if err == nil || errors.Is(err, fs.ErrExist) {
+		return err
 	}
+	f, err := os.OpenFile(full, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
 		return err
+	}
+	if err := finish(f, text); err != nil {
+		os.Remove(full)
+		return err
+	}
+	return nil
+}
+
+// remove takes away a file that holds text. It is moved aside first and looked at
+// there: what somebody else saved in that moment is put back.
+func (n *Notebook) remove(path string, text []byte) error {
+	real, err := n.realPath(filepath.Join(n.Root(), filepath.FromSlash(path)))
+	if err != nil {
+		return gone(path, err)
+	}
+	if err := unchanged(path, real, text); err != nil {
+		return err
+	}
+	c, err := n.keepCopy(path, text)
+	if err != nil {
+		return err
+	}
+	defer n.saved()
+	aside := c.aside(filepath.Dir(real))
+	if err := os.Rename(real, aside); err != nil {
+		c.drop()
+		return gone(path, err)
+	}
+	if err := unchanged(path, aside, text); err != nil {
+		if os.Link(aside, real) == nil {
+			os.Remove(aside)
+		}
+		return err
+	}
+	os.Remove(aside)
+	c.drop()
+	return syncFolder(filepath.Dir(real))
+}
+
+// unchanged gives a conflict if a file is not what it was.
+func unchanged(path, real string, before []byte) error {
+	now, err := readRegular(real)
+	if err != nil {
+		return gone(path, err)
 	}
 	if !bytes.Equal(now, before) {
 		return &ConflictError{Path: path, Current: now}
@@ -117,61 +189,101 @@ func unchanged(path, real string, before []byte) error {
 	return nil
 }
 
-// replace puts a new file in the place of an old one.
-func replace(path, real string, before, text []byte, mode fs.FileMode) error {
-	temp, err := writeTemp(filepath.Dir(real), text, mode)
+// readRegular reads a plain file of bounded size. It is asked what it is after it
+// is open, without waiting for a pipe's other end: it may be swapped at any moment.
+func readRegular(full string) ([]byte, error) {
+	f, err := os.OpenFile(full, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is no plain file", filepath.Base(full))
+	}
+	if info.Size() > MaxFile {
+		return nil, fmt.Errorf("the file is %d MB long; the limit is %d MB", info.Size()>>20, MaxFile>>20)
+	}
+	text, err := io.ReadAll(io.LimitReader(f, MaxFile+1))
+	if err == nil && len(text) > MaxFile {
+		err = fmt.Errorf("the file grows beyond %d MB", MaxFile>>20)
+	}
+	return text, err
+}
+
+// errInPlace says that a file cannot be replaced without becoming another's.
+var errInPlace = errors.New("the file must be written in place")
+
+// replace puts a new file in the place of an old one. Where the system can exchange
+// two files in one step, what was displaced is looked at afterwards: if it is not what it
+// should have been, somebody saved in that very moment, and gets it back.
+func (c kept) replace(real string, before, text []byte, info fs.FileInfo) error {
+	temp, err := c.temp(filepath.Dir(real), text, info.Mode().Perm(), info)
 	if err != nil {
 		return err
 	}
-	// between the first look and now the file may have been saved by an editor
-	if err := unchanged(path, real, before); err != nil {
-		os.Remove(temp)
-		return err
-	}
-	if err := os.Rename(temp, real); err != nil {
-		os.Remove(temp)
-		return err
+	defer os.Remove(temp)
+	err = exchange(temp, real)
+	switch {
+	case errors.Is(err, errNoExchange):
+		if err := unchanged(c.path, real, before); err != nil {
+			return err
+		}
+		if err := os.Rename(temp, real); err != nil {
+			return err
+		}
+	case err != nil:
+		return gone(c.path, err)
+	default:
+		if err := unchanged(c.path, temp, before); err != nil {
+			return c.giveBack(temp, real, text, err)
+		}
 	}
 	return syncFolder(filepath.Dir(real))
 }
 
-func writeTemp(dir string, text []byte, mode fs.FileMode) (string, error) {
-	f, err := os.CreateTemp(dir, ".scarph-*")
-	if err != nil {
-		return "", err
+// giveBack puts back what replace displaced though it was not what had been read, and
+// goes on until nobody has saved between two looks: the latest save stays in the place.
+func (c kept) giveBack(temp, real string, ours []byte, conflict error) error {
+	put := ours
+	for {
+		back, err := readRegular(temp)
+		if err == nil {
+			err = exchange(temp, real)
+		}
+		if err != nil { // the place is gone or closed: theirs too is kept
+			return errors.Join(conflict, os.Rename(temp, c.beside()))
+		}
+		if out, err := readRegular(temp); err == nil && bytes.Equal(out, put) {
+			return conflict
+		}
+		put = back
 	}
-	_, err = f.Write(text)
-	if err == nil {
-		err = f.Chmod(mode)
-	}
+}
+
+// finish writes all of a new file and makes it durable.
+func finish(f *os.File, text []byte) error {
+	_, err := f.Write(text)
 	if err == nil {
 		err = f.Sync()
 	}
 	if e := f.Close(); err == nil {
 		err = e
 	}
-	if err != nil {
-		os.Remove(f.Name())
-		return "", err
-	}
-	return f.Name(), nil
+	return err
 }
 
-// inPlace overwrites a file; the copy that save keeps covers a break in between.
-func inPlace(real string, text []byte) error {
-	f, err := os.OpenFile(real, os.O_WRONLY, 0)
-	if err != nil {
-		return err
-	}
-	_, err = f.WriteAt(text, 0)
+// inPlace makes an open file hold a text.
+func inPlace(f *os.File, text []byte) error {
+	_, err := f.WriteAt(text, 0)
 	if err == nil {
 		err = f.Truncate(int64(len(text)))
 	}
 	if err == nil {
 		err = f.Sync()
-	}
-	if e := f.Close(); err == nil {
-		err = e
 	}
 	return err
 }
@@ -186,82 +298,4 @@ func syncFolder(dir string) error {
 	}
 	defer d.Close()
 	return d.Sync()
-}
-
-// kept is a copy of a text that is on its way to its file.
-type kept struct{ path string }
-
-func (k kept) drop() {
-	os.Remove(k.path)
-	os.Remove(filepath.Dir(k.path)) // when it is empty
-}
-
-// keepCopy writes a text to the recovery folder, made durable.
-func (n *Notebook) keepCopy(path string, text []byte) (kept, error) {
-	dir := filepath.Join(n.Root(), RecoveryFolder)
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return kept{}, err
-	}
-	var id [6]byte
-	rand.Read(id[:])
-	name := filepath.Join(dir, strings.ReplaceAll(path, "/", "%2F")+"."+hex.EncodeToString(id[:]))
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return kept{}, err
-	}
-	_, err = f.Write(text)
-	if err == nil {
-		err = f.Sync()
-	}
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err != nil {
-		os.Remove(name)
-		return kept{}, err
-	}
-	return kept{name}, nil
-}
-
-// Recovery is a text that a save did not bring to its file.
-type Recovery struct {
-	ID   string
-	Path string // the file it was meant for
-	Text []byte
-}
-
-// Recoveries lists the texts that were being saved when the program broke off.
-// Those that did reach their file are cleared away.
-func (n *Notebook) Recoveries() []Recovery {
-	dir := filepath.Join(n.Root(), RecoveryFolder)
-	list, err := os.ReadDir(dir)
-	if err != nil {
-		return nil
-	}
-	var out []Recovery
-	for _, d := range list {
-		i := strings.LastIndexByte(d.Name(), '.')
-		if i < 0 || !d.Type().IsRegular() {
-			continue
-		}
-		path := strings.ReplaceAll(d.Name()[:i], "%2F", "/")
-		text, err := os.ReadFile(filepath.Join(dir, d.Name()))
-		if err != nil || !filepath.IsLocal(filepath.FromSlash(path)) {
-			continue
-		}
-		if now, err := os.ReadFile(filepath.Join(n.Root(), filepath.FromSlash(path))); err == nil && bytes.Equal(now, text) {
-			kept{filepath.Join(dir, d.Name())}.drop()
-			continue
-		}
-		out = append(out, Recovery{ID: d.Name(), Path: path, Text: text})
-	}
-	return out
-}
-
-// DropRecovery forgets a text that was being saved.
-func (n *Notebook) DropRecovery(id string) error {
-	if id != filepath.Base(id) || strings.HasPrefix(id, ".") {
-		return fs.ErrNotExist
-	}
-	return os.Remove(filepath.Join(n.Root(), RecoveryFolder, id))
 }
