@@ -75,16 +75,22 @@ function show(page) {
     swap("header.top .tools", page);
     swap(".stick ol", page);
     const slide = document.querySelector(".slide"), now = page.querySelector(".slide");
-    for (const name of ["aria-valuemax", "aria-valuenow", "aria-valuetext"]) slide.setAttribute(name, now.getAttribute(name));
+    for (const name of slide && now ? ["aria-valuemax", "aria-valuenow", "aria-valuetext"] : []) slide.setAttribute(name, now.getAttribute(name));
     const a = main.querySelector(".entry"), b = fresh.querySelector(".entry");
     if (a && b && a.dataset.entry === b.dataset.entry) {
       patch(a, b);
       around(main, a, fresh, b);
-    } else if (main.innerHTML !== fresh.innerHTML) {
+    } else if (!written(main, fresh) && main.innerHTML !== fresh.innerHTML) {
       main.replaceChildren(...fresh.childNodes);
     }
     main.dataset.here = fresh.dataset.here || "";
   });
+}
+
+// written says that both are the desk of one file: what is typed there stays.
+function written(a, b) {
+  const x = a.querySelector(".desk"), y = b.querySelector(".desk");
+  return x && y && x.dataset.path === y.dataset.path;
 }
 
 // swap replaces one element by the same one of the fresh page; one that is new is put
@@ -161,8 +167,8 @@ function listen() {
 }
 
 async function moved(ripple) {
-  const entry = main.querySelector("[data-entry]");
-  const touched = ripple.structure || !entry || !ripple.entries || ripple.entries.includes(entry.dataset.entry);
+  const entry = main.querySelector(":scope > [data-entry]");
+  const touched = !main.querySelector(".desk") && ( ripple.structure || !entry || !ripple.entries || ripple.entries.includes(entry.dataset.entry));
   if (touched || new URLSearchParams(location.search).has("try")) await refresh();
   document.dispatchEvent(new CustomEvent("ripple", { detail: ripple }));
   if (ripple.sheet <= told || !ripple.words && !ripple.undo) return;

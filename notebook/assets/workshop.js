@@ -11,3 +11,4 @@ changes();
 stick();
 looks();
 follow();
+if (document.querySelector(".desk, [data-new-entry]")) import("./workshop-write.js").then((w) => { w.writing(); w.beginnings(); });

@@ -322,3 +322,50 @@ func (s *shop) files() []string {
 	}
 	return names
 }
+
+// caretAt puts the caret before some words of the text.
+func (b *tab) caretAt(words string) {
+	b.t.Helper()
+	b.wait(`document.querySelector("#text")`)
+	eval[bool](b, fmt.Sprintf(`(() => { const f = document.querySelector("#text"), i = f.value.indexOf(%s); f.focus(); f.setSelectionRange(i, i); return i >= 0 })()`, quote(words)))
+}
+
+// typeText types at the caret of what has the focus.
+func (b *tab) typeText(text string) {
+	b.t.Helper()
+	for i, line := range strings.Split(text, "\n") {
+		if i > 0 {
+			eval[bool](b, `(document.execCommand("insertLineBreak"), true)`)
+		}
+		if line != "" {
+			eval[bool](b, fmt.Sprintf(`(document.execCommand("insertText", false, %s), true)`, quote(line)))
+		}
+	}
+}
+
+// typeAtEnd types at the end of the text.
+func (b *tab) typeAtEnd(text string) {
+	b.t.Helper()
+	b.wait(`document.querySelector("#text")`)
+	eval[bool](b, `(() => { const f = document.querySelector("#text"); f.focus(); f.setSelectionRange(f.value.length, f.value.length); return true })()`)
+	if text != "" {
+		b.typeText(text)
+	}
+}
+
+// holds waits until a file holds a text, as after a save.
+func (s *shop) holds(path, want string) {
+	s.t.Helper()
+	deadline := time.Now().Add(10 * time.Second)
+	for {
+		got := s.read(path)
+		if got == want {
+			return
+		}
+		if time.Now().After(deadline) {
+			s.t.Errorf("%s is\n%s\nwant\n%s", path, got, want)
+			return
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+}

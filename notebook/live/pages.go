@@ -46,6 +46,8 @@ type page struct {
 	IsHere                bool   // the reader sits at this machine
 	Shared                bool   // other machines can reach it
 	OtherUnits            string
+	Undo                  string // what can be taken back
+	Bare                  bool // without the stick, for a page that needs the room
 	Rescued               int // texts that a save did not bring to their files
 }
 
@@ -64,6 +66,8 @@ type notice struct {
 
 // lists are the lists that can be looked at.
 var lists = []struct{ name, label string }{{"dimensions", "Dimensions"}, {"cutlist", "Cut list"}, {"rework", "Rework"}, {"checks", "Checks"}, {"ledger", "Ledger"}, {"history", "History"}}
+
+func asHTML(s string) template.HTML { return template.HTML(s) }
 
 func (s *Server) index(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
@@ -268,7 +272,7 @@ func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int,
 	p.ToSettle = len(s.book.Session.Rework(g.at()))
 	p.IsHere, p.Shared = s.isHere(r), s.address != nil
 	if g.Writes {
-		p.Key = s.door.key
+		p.Key, p.Undo = s.door.key, s.book.UndoLabel()
 	}
 	p.Notice = s.notice(r, &g)
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")

@@ -14,6 +14,7 @@ import (
 	"scarph/kernel"
 	"scarph/notebook"
 	"scarph/notebook/assets"
+	"scarph/notebook/photo"
 )
 
 // Server shows one journal.
@@ -25,6 +26,9 @@ type Server struct {
 	address net.IP // what it listens on, when that is no loopback address
 	port    string
 	ripples ripples
+	desk    draftDesk
+	// darkroom is held while a picture is worked on.
+	darkroom darkroom
 }
 
 // Options say what a server allows.
@@ -91,6 +95,15 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /read", s.readBack)
 	mux.HandleFunc("GET /key", s.giveKey)
 	mux.HandleFunc("GET /phone", s.phone)
+	mux.HandleFunc("GET /write/{slug...}", s.writePage)
+	mux.HandleFunc("GET /today", s.todayPage)
+	mux.HandleFunc("GET /text", s.text)
+	mux.HandleFunc("GET /vocabulary", s.vocabulary)
+	mux.HandleFunc("POST /entry", s.change(maxChange, s.newEntry))
+	mux.HandleFunc("POST /preview", s.change(maxText, s.preview))
+	mux.HandleFunc("POST /photo", s.change(photo.MaxBytes, s.takePhoto))
+	mux.HandleFunc("POST /grid", s.change(maxText, s.readGrid))
+	mux.HandleFunc("POST /save", s.change(maxText, s.save))
 	mux.HandleFunc("POST /keep", s.change(maxChange, s.keep))
 	mux.HandleFunc("POST /settle", s.change(maxChange, s.settle))
 	mux.HandleFunc("POST /undo", s.change(maxChange, s.undo))

@@ -1,0 +1,13 @@
+package notebook
+
+import "scarph/calc"
+
+// ReadCell reads what a cell of a data table says: an offset (1-10-5), a length or any
+// other literal; a bare number takes the unit, when there is one.
+func ReadCell(text, unit string) (calc.Value, *calc.Error) {
+	l, err := cellLiteral(text, unit)
+	if err != nil {
+		return calc.Value{}, err
+	}
+	return l.Value, nil
+}
