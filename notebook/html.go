@@ -18,6 +18,9 @@ type Page struct {
 	AsOf int
 	// Live marks values with the places a script finds them by.
 	Live bool
+	// Series shows a page of the published series: lines are marked for the browser
+	// build, and values that have changed since their entry say so.
+	Series bool
 	// Public leaves out what is private.
 	Public bool
 	// Hide leaves out kinds of lines: money, hours, …
@@ -75,11 +78,14 @@ func (n *Notebook) PlainText(e *Entry, p Page) string {
 
 // writer writes results as the page shows them.
 func (n *Notebook) writer(p Page) *results.Writer {
-	return &results.Writer{Session: n.Session, Style: p.style(n), AsOf: p.AsOf, Live: p.Live, Public: p.Public, Hide: p.Hide, Href: p.Href, IDPrefix: p.IDPrefix}
+	return &results.Writer{Session: n.Session, Style: p.style(n), AsOf: p.AsOf, Live: p.Live, Marks: p.Series, Public: p.Public, Hide: p.Hide, Href: p.Href, IDPrefix: p.IDPrefix}
 }
 
 func (n *Notebook) renderer(e *Entry, p Page) *renderer {
 	r := &renderer{Writer: n.writer(p), e: e, out: n.Session.Outcomes(e.Key, p.AsOf), published: n.published}
+	if p.Series && len(r.out) > 0 {
+		r.Then = n.Session.Outcomes(e.Key, r.out[0].Entry.Number-1)
+	}
 	if p.Results != nil {
 		r.Kept = map[kernel.LineRef]*kernel.Result{}
 		for i := range r.out {
@@ -120,10 +126,7 @@ func (r *renderer) Slot(w *bytes.Buffer, s *markdown.Slot) {
 	if r.Public && o.Line.Private {
 		return
 	}
-	r.Value(w, o, s.InLink || s.InHeading)
-	if !s.InLink && !s.InHeading {
-		r.Note(w, o)
-	}
+	r.Writer.Slot(w, o, s.InLink || s.InHeading)
 }
 
 // unsaid writes what stands for a slot without a line: in what is published, one that

@@ -106,7 +106,7 @@ func (r *Writer) dimensions(w *bytes.Buffer) {
 		if d.Sum != nil && d.Sum.OK() {
 			also += ` <span class="how">the sum gives ` + text(r.Style.Text(d.Sum.Value)) + `</span>`
 		}
-		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, text(d.Kind), text(When(d.Entry)), text(d.Note)})
+		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, text(d.Kind), text(r.when(d.Entry)), text(d.Note)})
 	}
 	writeTable(w, []string{"value", "is", "also", "kind", "since", "note"}, rows, "No value has been named yet.")
 }
@@ -148,7 +148,7 @@ func (r *Writer) rework(w *bytes.Buffer) {
 			if z.Began == "right" && z.Words == "right" {
 				continue // the change did not touch it
 			}
-			rows = append(rows, []string{text(calc.Words(m.Thing)), text(When(m.Entry)), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
+			rows = append(rows, []string{text(calc.Words(m.Thing)), text(r.when(m.Entry)), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
 		}
 	}
 	writeTable(w, []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows, "Nothing that was made is off.")
@@ -178,7 +178,7 @@ func (r *Writer) settledBy(m kernel.Made, z kernel.MadeSize) string {
 	if s.Note != "" {
 		state += ": " + s.Note
 	}
-	state += ", " + When(s.Entry)
+	state += ", " + r.when(s.Entry)
 	if z.Off {
 		return "still to settle; " + state
 	}
@@ -206,7 +206,7 @@ func (r *Writer) checks(w *bytes.Buffer) {
 		if k.Left != nil && k.Left.OK() && k.Right.OK() {
 			sides = r.Style.Text(k.Left.Value) + " " + signWord(k.Sign) + " " + r.Style.Text(k.Right.Value)
 		}
-		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), text(When(k.Entry)), text(k.Note)})
+		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), text(r.when(k.Entry)), text(k.Note)})
 	}
 	writeTable(w, []string{"check", "answer", "both sides", "since", "note"}, rows, "No check has been written yet.")
 }
@@ -232,7 +232,7 @@ func (r *Writer) ledger(w *bytes.Buffer) {
 		}
 		for _, p := range l.Postings {
 			if p.Money == part.money && !(r.Public && p.Private) {
-				rows = append(rows, []string{text(When(p.Entry)), text(p.Subject), text(r.Style.Text(p.Amount)), text(r.Style.Text(p.Running)), text(p.Note)})
+				rows = append(rows, []string{text(r.when(p.Entry)), text(p.Subject), text(r.Style.Text(p.Amount)), text(r.Style.Text(p.Running)), text(p.Note)})
 			}
 		}
 		writeTable(w, []string{"subject", "sum"}, sums, "Nothing has been entered yet.")
@@ -264,12 +264,12 @@ func (r *Writer) readings(h kernel.History) [][]string {
 	for _, x := range h.Readings {
 		until := ""
 		if x.Until != nil {
-			until = When(*x.Until)
+			until = r.when(*x.Until)
 		}
 		if x.Counts {
 			until = "counts now"
 		}
-		rows = append(rows, []string{text(When(x.Entry)), text(x.Kind), r.named(h.Name, x.Kind, x.Result), text(until), text(x.Note)})
+		rows = append(rows, []string{text(r.when(x.Entry)), text(x.Kind), r.named(h.Name, x.Kind, x.Result), text(until), text(x.Note)})
 	}
 	return rows
 }

@@ -57,6 +57,7 @@ func (r *Writer) Row(w *bytes.Buffer, o *kernel.Outcome) {
 		esc(w, r.IDPrefix+id)
 		w.WriteByte('"')
 	}
+	r.mark(w, o)
 	w.WriteString(`>`)
 	if !o.Result.OK() {
 		r.badRow(w, o)
@@ -188,21 +189,11 @@ func (r *Writer) is(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(`<span class="is">`)
 		r.Value(w, o, false)
 		if e := r.Style.Echo(v); e != "" {
-			w.WriteString(`<span class="also"`)
-			r.bothAlso(w, v)
-			w.WriteString(`>`)
+			w.WriteString(`<span class="also">`)
 			esc(w, e)
 			w.WriteString(`</span>`)
 		}
 		w.WriteString(`</span>`)
-	}
-}
-
-func (r *Writer) bothAlso(w *bytes.Buffer, v calc.Value) {
-	if !r.Live && v.D != calc.DimAngle {
-		w.WriteString(` data-other="`)
-		esc(w, r.Style.Text(v))
-		w.WriteByte('"')
 	}
 }
 
@@ -213,14 +204,19 @@ func (r *Writer) many(w *bytes.Buffer, o *kernel.Outcome) {
 	w.WriteString(`<span class="is count">`)
 	r.valueText(w, o, countText(v), false)
 	w.WriteString(`</span>`)
-	r.elements(w, v)
+	r.elements(w, v, r.before(o))
 }
 
 // mostElements is how many elements of a list a page shows.
 const mostElements = 60
 
-func (r *Writer) elements(w *bytes.Buffer, v calc.Value) {
-	items, labels := v.Items(), v.Labels()
+// elements writes the elements of v, and beside those that differ what they were in
+// before.
+func (r *Writer) elements(w *bytes.Buffer, v, before calc.Value) {
+	items, labels, old := v.Items(), v.Labels(), before.Items()
+	if len(old) != len(items) {
+		old = make([]calc.Value, len(items))
+	}
 	w.WriteString(`<ol class="many">`)
 	for i, it := range items {
 		if i == mostElements {
@@ -242,14 +238,18 @@ func (r *Writer) elements(w *bytes.Buffer, v calc.Value) {
 		}
 		switch {
 		case len(it.Items()) > 0:
-			r.elements(w, it)
+			r.elements(w, it, old[i])
 		case it.Kind() == calc.Picture:
 			r.drawing(w, it)
 		default:
-			w.WriteString(`<span class="n"`)
-			r.both(w, it, "")
-			w.WriteString(`>`)
-			esc(w, r.Style.Text(it))
+			w.WriteString(`<span class="n">`)
+			text := r.Style.Text(it)
+			esc(w, text)
+			if before.Items() != nil && old[i].Kind() == it.Kind() && r.Style.Text(old[i]) != text {
+				w.WriteString(` <small class="since">was `)
+				esc(w, r.Style.Text(old[i]))
+				w.WriteString(`</small>`)
+			}
 			w.WriteString(`</span>`)
 		}
 		w.WriteString(`</li>`)
@@ -306,7 +306,7 @@ func (r *Writer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(`<span class="sign" aria-hidden="true">` + sign + `</span> `)
 	}
 	w.WriteString(word)
-	if c := o.Check; c != nil && r.Kept[o.Ref] == nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
+	if c := o.Check; c != nil && (r.Kept[o.Ref] == nil || r.Yours != "") && c.Left != nil && c.Left.OK() && c.Right.OK() {
 		w.WriteString(`<span class="also">`)
 		esc(w, r.Style.Text(c.Left.Value)+" "+signWord(c.Sign)+" "+r.Style.Text(c.Right.Value))
 		if withinSpread(c) {
@@ -356,7 +356,7 @@ func (r *Writer) madeState(w *bytes.Buffer, m kernel.Made) {
 		w.WriteString(`<p class="rework"><b>Rework.</b> `)
 		esc(w, r.offWords(m))
 		if m.Since != nil {
-			esc(w, ", since "+When(m.Since.Entry))
+			esc(w, ", since "+r.when(m.Since.Entry))
 		}
 		w.WriteString(`.</p>`)
 		return
@@ -364,7 +364,7 @@ func (r *Writer) madeState(w *bytes.Buffer, m kernel.Made) {
 	if len(m.Settled) > 0 {
 		s := m.Settled[len(m.Settled)-1]
 		w.WriteString(`<p class="settled">`)
-		esc(w, strings.ToUpper(s.How[:1])+s.How[1:]+" on "+When(s.Entry))
+		esc(w, strings.ToUpper(s.How[:1])+s.How[1:]+" on "+r.when(s.Entry))
 		if s.Note != "" {
 			esc(w, ": "+s.Note)
 		}
@@ -399,9 +399,13 @@ func (r *Writer) offBy(z kernel.MadeSize) string {
 // remarks writes what is to be said about a row: what displaced it, what it was
 // before, warnings.
 func (r *Writer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
-	if d := o.Displaced; d != nil && d.Result.OK() {
+	if d := o.Displaced; d != nil && d.Result.OK() && r.isYours(d.Entry) {
+		w.WriteString(`<p class="remark yours">your number: `)
+		esc(w, r.Style.Text(d.Result.Value))
+		w.WriteString(`</p>`)
+	} else if d != nil && d.Result.OK() {
 		w.WriteString(`<p class="remark">`)
-		esc(w, "until "+When(d.Entry)+": then "+d.Kind+" "+r.Style.Text(d.Result.Value))
+		esc(w, "until "+r.when(d.Entry)+": then "+d.Kind+" "+r.Style.Text(d.Result.Value))
 		if o.Off != nil {
 			esc(w, "; the sum was off by "+r.Style.Text(calc.Of(abs(o.Off.V), o.Off.D)))
 		}
@@ -409,14 +413,58 @@ func (r *Writer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
 	}
 	if b := o.Before; b != nil && b.Result.OK() && o.Displaced == nil && o.Line.Stmt.Kind.IsReading() {
 		w.WriteString(`<p class="remark">was `)
-		esc(w, r.Style.Text(b.Result.Value)+" ("+b.Kind+", "+When(b.Entry)+")")
+		esc(w, r.Style.Text(b.Result.Value)+" ("+b.Kind+", "+r.when(b.Entry)+")")
 		w.WriteString(`</p>`)
 	}
+	r.changed(w, o)
 	for _, t := range append(append([]string(nil), o.Line.Stmt.Remarks...), o.Result.Warnings...) {
 		w.WriteString(`<p class="remark warn">`)
 		esc(w, t)
 		w.WriteString(`</p>`)
 	}
+}
+
+// changed says what a row came to when it was written, or what the journal says where
+// a reader's numbers moved it; of a list, element by element, see many.
+func (r *Writer) changed(w *bytes.Buffer, o *kernel.Outcome) {
+	was, words := calc.Value{}, ""
+	if r.tried(o) {
+		if kept := r.Kept[o.Ref]; kept.OK() {
+			was, words = kept.Value, "the journal says "
+		}
+	} else if x, ok := r.written(o); ok && o.Displaced == nil {
+		was, words = x, "when this was written: "
+	}
+	kind := o.Line.Stmt.Kind
+	if words == "" || len(was.Items()) > 0 && kind != lang.PartLine || was.Kind() == calc.Picture {
+		return
+	}
+	text := ""
+	switch {
+	case kind == lang.PartLine:
+		text = partText(was, r.Style)
+	case kind == lang.Check && was.True():
+		text = "it holds"
+	case kind == lang.Check:
+		text = "it does not hold"
+	default:
+		text = r.Style.Text(was)
+	}
+	w.WriteString(`<p class="remark since">`)
+	esc(w, words+text)
+	w.WriteString(`</p>`)
+}
+
+// before is a list or record as it was when the line was written, or as the journal
+// has it where a reader's numbers moved it; nothing when it is the same.
+func (r *Writer) before(o *kernel.Outcome) calc.Value {
+	if r.tried(o) {
+		return r.Kept[o.Ref].Value
+	}
+	if was, ok := r.written(o); ok {
+		return was
+	}
+	return calc.Value{}
 }
 
 func abs(v float64) float64 {

@@ -64,7 +64,6 @@ func (r *Writer) valueText(w *bytes.Buffer, o *kernel.Outcome, text string, plai
 	if tag == "button" {
 		r.spoken(w, o, text, tried)
 	}
-	r.both(w, o.Result.Value, text)
 	w.WriteByte('>')
 	esc(w, text)
 	w.WriteString("</" + tag + ">")
@@ -93,24 +92,13 @@ func (r *Writer) spoken(w *bytes.Buffer, o *kernel.Outcome, text string, tried b
 	w.WriteByte('"')
 }
 
-// both writes the text in either family as attributes, so that a reader can switch
-// without the engine.
-func (r *Writer) both(w *bytes.Buffer, v calc.Value, text string) {
-	if r.Live || !v.IsQuantity() {
-		return
-	}
-	if e := r.Style.Echo(v); e != "" && v.D != calc.DimAngle {
-		w.WriteString(` data-other="`)
-		esc(w, e)
-		w.WriteByte('"')
-	}
-}
-
 // at marks the place of a line for a script.
 func (r *Writer) at(w *bytes.Buffer, o *kernel.Outcome) {
-	w.WriteString(` data-at="`)
-	esc(w, o.Ref.Entry+"|"+strconv.Itoa(o.Ref.Index))
-	w.WriteByte('"')
+	if !r.Marks {
+		w.WriteString(` data-at="`)
+		esc(w, o.Ref.Entry+"|"+strconv.Itoa(o.Ref.Index))
+		w.WriteByte('"')
+	}
 	if o.Name != "" {
 		w.WriteString(` data-name="`)
 		esc(w, o.Name)
@@ -174,17 +162,19 @@ func (r *Writer) fault(w *bytes.Buffer, o *kernel.Outcome) {
 
 // Note writes, beside a value that was revised, what it was and until when.
 func (r *Writer) Note(w *bytes.Buffer, o *kernel.Outcome) {
-	if kept := r.Kept[o.Ref]; kept != nil {
-		if kept.OK() && o.Result.OK() && !calc.Same(kept.Value, o.Result.Value) {
-			w.WriteString(`<small class="mnote tried"><b>`)
-			esc(w, r.Style.Text(o.Result.Value))
-			w.WriteString(`</b> is tried, in place of `)
-			esc(w, r.Style.Text(kept.Value))
-			w.WriteString(`.</small>`)
-		}
+	if r.tried(o) {
+		r.triedNote(w, o)
 		return
 	}
-	if o.Before == nil || !o.Before.Result.OK() || !o.Result.OK() || !o.Moved || r.noted[o.Name] {
+	if r.Kept[o.Ref] != nil || r.noted[o.Name] && o.Name != "" {
+		return
+	}
+	was, ok := r.written(o)
+	words := ` when this was written`
+	if !ok && o.Before != nil && o.Before.Result.OK() && o.Result.OK() && o.Moved {
+		was, ok, words = o.Before.Result.Value, true, ""
+	}
+	if !ok {
 		return
 	}
 	if r.noted == nil {
@@ -194,11 +184,34 @@ func (r *Writer) Note(w *bytes.Buffer, o *kernel.Outcome) {
 	w.WriteString(`<small class="mnote"><b>`)
 	esc(w, r.Style.Text(o.Result.Value))
 	w.WriteString(`</b> was `)
-	esc(w, r.Style.Text(o.Before.Result.Value))
-	if b := r.until(o); b != "" {
-		w.WriteString(` until `)
-		esc(w, b)
+	esc(w, r.Style.Text(was))
+	w.WriteString(words)
+	if o.Before != nil {
+		if b := r.until(o); b != "" {
+			if words != "" {
+				w.WriteByte(',')
+			}
+			w.WriteString(` until `)
+			esc(w, b)
+		}
 	}
+	w.WriteString(`.</small>`)
+}
+
+// triedNote says that a value is tried, and what it stands in place of.
+func (r *Writer) triedNote(w *bytes.Buffer, o *kernel.Outcome) {
+	kept := r.Kept[o.Ref]
+	if !kept.OK() || !o.Result.OK() {
+		return
+	}
+	w.WriteString(`<small class="mnote tried"><b>`)
+	esc(w, r.Style.Text(o.Result.Value))
+	if r.Yours != "" {
+		w.WriteString(`</b> with your numbers; the journal says `)
+	} else {
+		w.WriteString(`</b> is tried, in place of `)
+	}
+	esc(w, r.Style.Text(kept.Value))
 	w.WriteString(`.</small>`)
 }
 
@@ -207,7 +220,7 @@ func (r *Writer) until(o *kernel.Outcome) string {
 	if h, ok := r.Session.History(o.Name, r.AsOf); ok {
 		for _, x := range h.Readings {
 			if x.Ref == o.Before.Ref && x.Until != nil {
-				return When(*x.Until)
+				return r.when(*x.Until)
 			}
 		}
 	}
@@ -224,8 +237,43 @@ func (r *Writer) drawing(w *bytes.Buffer, v calc.Value) {
 	w.WriteString(`</span>`)
 }
 
+// Slot writes a slot of the running text with its note in the margin; in a heading or
+// a link, plain, the value alone.
+func (r *Writer) Slot(w *bytes.Buffer, o *kernel.Outcome, plain bool) {
+	r.marked(w, o, func() {
+		r.Value(w, o, plain)
+		if !plain {
+			r.Note(w, o)
+		}
+	})
+}
+
 // Cell writes a cell of a data table as it is written, or what came in its place.
 func (r *Writer) Cell(w *bytes.Buffer, o *kernel.Outcome) {
+	r.marked(w, o, func() { r.cell(w, o) })
+}
+
+// marked writes a line inside a running text so that the browser build finds it.
+func (r *Writer) marked(w *bytes.Buffer, o *kernel.Outcome, write func()) {
+	if !r.Marks {
+		write()
+		return
+	}
+	w.WriteString("<span")
+	r.mark(w, o)
+	w.WriteByte('>')
+	write()
+	w.WriteString("</span>")
+}
+
+// mark writes the number of a line in its entry.
+func (r *Writer) mark(w *bytes.Buffer, o *kernel.Outcome) {
+	if r.Marks {
+		w.WriteString(` data-line="` + strconv.Itoa(o.Ref.Index) + `"`)
+	}
+}
+
+func (r *Writer) cell(w *bytes.Buffer, o *kernel.Outcome) {
 	if o.Line.Empty {
 		w.WriteString(`<span class="missing">—</span>`)
 		return
@@ -233,7 +281,7 @@ func (r *Writer) Cell(w *bytes.Buffer, o *kernel.Outcome) {
 	text := o.Line.Text
 	if o.Displaced != nil && o.Result.OK() {
 		w.WriteString(`<del title="`)
-		esc(w, "until "+When(o.Displaced.Entry))
+		esc(w, "until "+r.when(o.Displaced.Entry))
 		w.WriteString(`">`)
 		esc(w, text)
 		w.WriteString(`</del> `)

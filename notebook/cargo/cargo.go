@@ -1,0 +1,228 @@
+// Package cargo is what a published journal carries for its readers' browsers: the
+// statements, slots and cells that may be read, without the text around them, from
+// which the browser build works everything out again.
+//
+// It travels as JSON. The reading and writing is by hand, for the standard library's
+// would weigh more in the browser build than the whole of this package.
+package cargo
+
+import (
+	"strconv"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+	"scarph/kernel"
+	"scarph/notebook/results"
+)
+
+// Journal is a published journal.
+type Journal struct {
+	Style   calc.Style
+	Buying  results.Buying
+	Hide    []string
+	Entries []Entry
+}
+
+// Entry is an entry; one that is not told of is empty and stands in its place.
+type Entry struct {
+	Key, Title, Date string
+	Lines            []Line
+	Tables           []kernel.Table
+}
+
+// Kind says what a line is.
+type Kind string
+
+// The kinds of lines.
+const (
+	Statement Kind = ""
+	Slot      Kind = "slot"
+	Cell      Kind = "cell"      // with a literal
+	SlotCell  Kind = "slot cell" // whose text is a slot's
+)
+
+// Line is one line of an entry.
+type Line struct {
+	Text string
+	Kind Kind
+	// Plain slots stand in a heading or a link.
+	Plain bool
+	// Name, Reading and Unit are those of a cell: its full name, the word of its kind,
+	// the unit of a bare number.
+	Name, Reading, Unit string
+	// Seals are the values whose working is not told.
+	Seals []lang.Seal
+}
+
+// Line reads the line again.
+func (l *Line) Line() kernel.Line {
+	k := kernel.Line{Text: l.Text, Slot: l.Kind == Slot, Cell: l.Kind == Cell || l.Kind == SlotCell}
+	switch l.Kind {
+	case Slot:
+		k.Stmt, k.Err = lang.ParseSlot(l.Text)
+	case Cell:
+		kind, _ := lang.KindOf(l.Reading)
+		k.Stmt, k.Err = lang.ParseCell(kind, l.Name, l.Text, l.Unit)
+		k.Empty = lang.EmptyCell(l.Text)
+	case SlotCell:
+		kind, _ := lang.KindOf(l.Reading)
+		k.Stmt, k.Err = lang.ParseSlotCell(kind, l.Name, l.Text)
+	default:
+		k.Stmt, k.Err = lang.Parse(l.Text)
+	}
+	if k.Err != nil {
+		k.Stmt = nil
+	} else if l.Seals != nil {
+		k.Stmt = k.Stmt.Sealed(l.Seals)
+	}
+	return k
+}
+
+// Kernel returns the entries as a session takes them.
+func (j *Journal) Kernel() []kernel.Entry {
+	list := make([]kernel.Entry, len(j.Entries))
+	for i := range j.Entries {
+		e := &j.Entries[i]
+		list[i] = kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Tables: e.Tables, Lines: make([]kernel.Line, len(e.Lines))}
+		for k := range e.Lines {
+			list[i].Lines[k] = e.Lines[k].Line()
+		}
+	}
+	return list
+}
+
+// Encode writes the journal as JSON.
+func (j *Journal) Encode() []byte {
+	w := &writer{}
+	w.object(func() {
+		w.member("style", func() {
+			w.object(func() {
+				w.number("system", float64(j.Style.System))
+				w.number("nearest", j.Style.Nearest)
+				w.number("angle", float64(j.Style.Angle))
+				w.truth("worst", j.Style.Worst)
+			})
+		})
+		w.member("buying", func() {
+			w.object(func() {
+				w.number("waste", j.Buying.Waste)
+				w.truth("added", j.Buying.OfAdded)
+				w.number("kerf", j.Buying.Kerf)
+			})
+		})
+		w.texts("hide", j.Hide)
+		w.member("entries", func() {
+			w.array(len(j.Entries), func(i int) { w.entry(&j.Entries[i]) })
+		})
+	})
+	return append(w.out, '\n')
+}
+
+func (w *writer) entry(e *Entry) {
+	w.object(func() {
+		w.text("key", e.Key)
+		w.text("title", e.Title)
+		w.text("date", e.Date)
+		if len(e.Tables) > 0 {
+			w.member("tables", func() {
+				w.array(len(e.Tables), func(i int) {
+					t := &e.Tables[i]
+					w.object(func() {
+						w.text("name", t.Name)
+						w.texts("rows", t.Rows)
+						w.texts("columns", t.Columns)
+					})
+				})
+			})
+		}
+		if len(e.Lines) > 0 {
+			w.member("lines", func() {
+				w.array(len(e.Lines), func(i int) { w.line(&e.Lines[i]) })
+			})
+		}
+	})
+}
+
+func (w *writer) line(l *Line) {
+	if l.Kind == Statement && l.Seals == nil {
+		w.string(l.Text)
+		return
+	}
+	w.object(func() {
+		w.text("text", l.Text)
+		w.text("kind", string(l.Kind))
+		w.truth("plain", l.Plain)
+		w.text("name", l.Name)
+		w.text("reading", l.Reading)
+		w.text("unit", l.Unit)
+		if l.Seals != nil {
+			w.member("seals", func() {
+				w.array(len(l.Seals), func(i int) {
+					w.object(func() {
+						w.text("expr", strconv.Itoa(l.Seals[i].Expr))
+						w.member("value", func() { w.value(l.Seals[i].Value) })
+					})
+				})
+			})
+		}
+	})
+}
+
+// Decode reads a journal that Encode wrote; false when it is none.
+func Decode(text string) (*Journal, bool) {
+	v, ok := parse(text)
+	top, isObject := v.(map[string]any)
+	if !ok || !isObject {
+		return nil, false
+	}
+	j := &Journal{Hide: texts(top["hide"])}
+	style, _ := top["style"].(map[string]any)
+	j.Style = calc.Style{System: calc.System(number(style["system"])), Nearest: number(style["nearest"]), Angle: calc.AngleStyle(number(style["angle"])), Worst: style["worst"] == true}
+	buying, _ := top["buying"].(map[string]any)
+	j.Buying = results.Buying{Waste: number(buying["waste"]), OfAdded: buying["added"] == true, Kerf: number(buying["kerf"])}
+	entries, _ := top["entries"].([]any)
+	for _, x := range entries {
+		j.Entries = append(j.Entries, entryOf(x))
+	}
+	return j, true
+}
+
+func entryOf(x any) Entry {
+	m, _ := x.(map[string]any)
+	e := Entry{Key: text(m["key"]), Title: text(m["title"]), Date: text(m["date"])}
+	tables, _ := m["tables"].([]any)
+	for _, x := range tables {
+		t, _ := x.(map[string]any)
+		e.Tables = append(e.Tables, kernel.Table{Name: text(t["name"]), Rows: texts(t["rows"]), Columns: texts(t["columns"])})
+	}
+	lines, _ := m["lines"].([]any)
+	for _, x := range lines {
+		if s, ok := x.(string); ok {
+			e.Lines = append(e.Lines, Line{Text: s})
+			continue
+		}
+		m, _ := x.(map[string]any)
+		l := Line{Text: text(m["text"]), Kind: Kind(text(m["kind"])), Plain: m["plain"] == true, Name: text(m["name"]), Reading: text(m["reading"]), Unit: text(m["unit"])}
+		seals, _ := m["seals"].([]any)
+		for _, x := range seals {
+			s, _ := x.(map[string]any)
+			n, _ := strconv.Atoi(text(s["expr"]))
+			l.Seals = append(l.Seals, lang.Seal{Expr: n, Value: valueOf(s["value"])})
+		}
+		e.Lines = append(e.Lines, l)
+	}
+	return e
+}
+
+func text(x any) string { s, _ := x.(string); return s }
+
+func number(x any) float64 { f, _ := x.(float64); return f }
+
+func texts(x any) []string {
+	list, _ := x.([]any)
+	var out []string
+	for _, it := range list {
+		out = append(out, text(it))
+	}
+	return out
+}
