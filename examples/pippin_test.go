@@ -43,7 +43,7 @@ func TestPippinShortened(t *testing.T) {
 		{"bottom.edge_1", "mm", 0.05, []float64{0, 0, 599.0, -17.8, 1186.6, -23.6, 1772.1, -16.9, 2363.7, 0}},
 		{"bottom.edge_2", "mm", 0.05, []float64{-1.9, 263.9, 596.8, 417.8, 1184.1, 482.7, 1769.6, 469.0, 2361.3, 404.5}},
 		one("panel_area", "m^2", 3.8964, 0.00011), // the printed areas are rounded
-		one("panels_mass", "kg", 12.624, 0.0008), // printed from areas rounded to a square centimetre
+		one("panels_mass", "kg", 12.624, 0.0008),  // printed from areas rounded to a square centimetre
 		one("fillet", "cm^3", 150.19, 0.005),
 		one("oars", "mm", 2181, 0.5),
 	})
