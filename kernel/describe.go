@@ -116,3 +116,10 @@ func (s *Session) NearestName(name string) string {
 	list := append(s.Names(), trade.Names()...)
 	return calc.Nearest(name, append(list, append(lang.FormNames(), lang.Words()...)...))
 }
+
+// IsTable reports whether a name is that of a data table.
+func (s *Session) IsTable(name string) bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.tables[name] != nil
+}

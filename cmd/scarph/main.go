@@ -34,6 +34,7 @@ type commands struct {
 	Ripple     rippleCmd     `cmd:"" help:"Tell what would move if a value were another."`
 	Functions  functionsCmd  `cmd:"" help:"List the functions of the trade, or tell about one."`
 	Kernel     kernelCmd     `cmd:"" help:"Answer other programs: JSON-RPC on the standard streams."`
+	Lsp        lspCmd        `cmd:"" name:"lsp" help:"Serve an editor: the Language Server Protocol on the standard streams."`
 
 	Version kong.VersionFlag `help:"Print the version."`
 }

@@ -1,0 +1,258 @@
+package editor
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+	"scarph/kernel"
+	"scarph/notebook"
+)
+
+// source names the server beside each diagnostic.
+const source = "scarph"
+
+// spread sends what follows from a change: the diagnostics of every file in which a
+// result, a check or a refusal may now be another, and a wish that hints be asked for again.
+func (s *Server) spread(j *journal, c notebook.Change) {
+	paths := map[string]bool{}
+	for _, p := range c.Files {
+		paths[p] = true
+		j.renamed(p, paths)
+	}
+	if order := j.orderNow(); order != j.order { // readings may count in another order
+		j.order = order
+		for _, p := range j.book.Files() {
+			paths[p] = true
+		}
+	}
+	entries := map[string]bool{}
+	for _, l := range c.Ripple.Lines {
+		entries[l.Entry] = true
+	}
+	for _, m := range c.Ripple.Made {
+		entries[m.Ref.Entry] = true
+	}
+	for key := range entries {
+		if e, ok := j.book.Entry(key); ok {
+			paths[e.File.Path] = true
+		}
+	}
+	others := false
+	for _, p := range sorted(paths) {
+		s.publish(j, p)
+		doc := s.docs[j.uri(p)]
+		others = others || doc != nil && len(c.Files) > 0 && p != c.Files[0]
+	}
+	if others {
+		s.refreshHints()
+	}
+	s.dueNotes(j)
+}
+
+func sorted(set map[string]bool) []string {
+	list := make([]string, 0, len(set))
+	for p := range set {
+		list = append(list, p)
+	}
+	sort.Strings(list)
+	return list
+}
+
+// orderNow tells the order of the entries in one text.
+func (j *journal) orderNow() string {
+	var b strings.Builder
+	for _, e := range j.book.Entries() {
+		b.WriteString(e.Key)
+		b.WriteByte(' ')
+		b.WriteString(e.Date)
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// namings are the readings that a file gives, by name: how many, and of which kinds.
+type namings map[string]string
+
+// renamed notes which names a changed file no longer gives as it did, and adds the
+// files that give them too: whether a second naming is refused hangs on the first.
+func (j *journal) renamed(path string, paths map[string]bool) {
+	now := namings{}
+	if f, ok := j.book.File(path); ok {
+		for _, e := range f.Entries() {
+			for i := 0; i < e.Lines(); i++ {
+				if st := e.Line(i).Stmt; st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
+					now[st.Name] += st.Kind.Word() + " "
+				}
+			}
+		}
+	}
+	was := j.gives[path]
+	j.gives[path] = now
+	if was == nil {
+		return // the whole journal was looked at when it was opened
+	}
+	changed := map[string]bool{}
+	for name, kinds := range now {
+		if was[name] != kinds {
+			changed[name] = true
+		}
+	}
+	for name := range was {
+		if _, ok := now[name]; !ok {
+			changed[name] = true
+		}
+	}
+	for name := range changed {
+		if h, ok := j.book.Session.History(name, kernel.Now); ok {
+			for _, r := range h.Readings {
+				paths[r.Place.File] = true
+			}
+		}
+	}
+}
+
+// dueNotes looks for remarks when the keys have been still for a while.
+func (s *Server) dueNotes(j *journal) {
+	if j.notesDue != nil {
+		j.notesDue.Stop()
+	}
+	j.notesDue = s.later(s.pauses.notes, func() {
+		paths := map[string]bool{}
+		for p := range j.notes {
+			paths[p] = true
+		}
+		j.notes = map[string][]notebook.Diagnostic{}
+		for _, d := range j.book.Notes(kernel.Now) {
+			j.notes[d.File] = append(j.notes[d.File], d)
+			paths[d.File] = true
+		}
+		if j.open > 0 {
+			for _, p := range sorted(paths) {
+				s.publish(j, p)
+			}
+		}
+	})
+}
+
+// publish sends the diagnostics of a file, unless they are those sent last.
+func (s *Server) publish(j *journal, path string) {
+	list := s.diagnose(j, path)
+	p := publishParams{URI: j.uri(path), Diagnostics: make([]diagnostic, 0, len(list))}
+	if doc := s.docs[p.URI]; doc != nil {
+		p.Version = &doc.version
+	}
+	said := ""
+	for _, f := range list {
+		p.Diagnostics = append(p.Diagnostics, f.diagnostic)
+		said += fmt.Sprint(f.diagnostic, "\n")
+	}
+	if said == j.published[path] {
+		return
+	}
+	j.published[path] = said
+	_ = s.conn.Notify("textDocument/publishDiagnostics", p)
+}
+
+// finding is a diagnostic with what it was made of, for quick fixes.
+type finding struct {
+	diagnostic
+	d notebook.Diagnostic
+}
+
+// diagnose lists what there is to say of a file: what is wrong, checks that do not
+// hold, parts made that are off, remarks.
+func (s *Server) diagnose(j *journal, path string) []finding {
+	t := j.text(path)
+	var list []finding
+	add := func(d notebook.Diagnostic, severity int) {
+		span := d.Span
+		if d.Line == 0 {
+			span = t.line(0)
+		}
+		z := diagnostic{Range: t.textRange(span, s.encoding), Severity: severity, Code: string(d.Code), Source: source, Message: d.Message}
+		if d.Hint != "" {
+			z.Message += "\n" + d.Hint
+		}
+		for _, r := range d.Related {
+			z.Related = append(z.Related, relatedInfo{Location: s.locationOf(j, kernel.Place{File: r.File, Line: r.Line, Column: r.Column}), Message: r.Text})
+		}
+		list = append(list, finding{z, d})
+	}
+	for _, d := range j.book.FileProblems(path) {
+		add(d, severityError)
+	}
+	if f, ok := j.book.File(path); ok {
+		for _, e := range f.Entries() {
+			for i, o := range j.book.Session.Outcomes(e.Key, kernel.Now) {
+				if d, ok := e.Problem(i, o); ok {
+					add(d, severityError)
+				} else if d, ok := s.warning(j, e, i, o); ok {
+					add(d, severityWarning)
+				}
+			}
+		}
+	}
+	for _, d := range j.notes[path] {
+		if d.Span.End <= len(t.src) {
+			add(d, severityInformation)
+		}
+	}
+	return list
+}
+
+// warning is what to say of a line without an error: a check that does not hold, a
+// part made that is off.
+func (s *Server) warning(j *journal, e *notebook.Entry, line int, o kernel.Outcome) (notebook.Diagnostic, bool) {
+	if line >= e.Lines() {
+		return notebook.Diagnostic{}, false
+	}
+	style := j.book.Session.Style()
+	d := notebook.Diagnostic{File: e.File.Path, Line: o.Line.Place.Line, Span: e.Span(line)}
+	if st := o.Line.Stmt; st != nil && len(st.Text) < d.Span.End-d.Span.Start {
+		d.Span.End = d.Span.Start + len(st.Text)
+	}
+	switch {
+	case o.Check != nil && o.Result.OK() && !o.Check.Holds:
+		d.Code = "check"
+		d.Message = "the check " + strings.TrimPrefix(kernel.WordedCheck(false, o.Check.Left, o.Check.Right, 0, style), "✗ ")
+		return d, true
+	case len(o.Made) == 1 && o.Made[0].Off:
+		m := o.Made[0]
+		var off []string
+		for _, z := range m.Sizes {
+			if z.Off {
+				off = append(off, calc.Words(z.Name)+" "+z.Words+" (made "+style.Text(z.Made)+", now "+style.Text(z.Now)+")")
+			}
+		}
+		d.Code, d.Message, d.Hint = "rework", m.Thing+" is off: "+strings.Join(off, "; "), "say what was done: settle "+m.Thing+": trimmed, packed, replaced or left"
+		if m.Since != nil {
+			p := m.Since.Place
+			d.Related = []notebook.Related{{File: p.File, Line: p.Line, Column: p.Column, Text: "since this reading"}}
+		}
+		return d, true
+	}
+	return d, false
+}
+
+// locationOf is a place as the protocol has it, wide as the statement there.
+func (s *Server) locationOf(j *journal, p kernel.Place) location {
+	z := location{URI: j.uri(p.File)}
+	f, ok := j.book.File(p.File)
+	if !ok {
+		return z
+	}
+	at := f.Offset(p.Line, p.Column)
+	span := calc.Span{Start: at, End: at}
+	if e := f.EntryAt(at); e != nil {
+		if i, ok := e.LineAt(at); ok {
+			if span = e.Span(i); e.Line(i).Stmt != nil {
+				span.End = min(span.End, span.Start+len(e.Line(i).Stmt.Text))
+			}
+		}
+	}
+	z.Range = j.text(p.File).textRange(span, s.encoding)
+	return z
+}
