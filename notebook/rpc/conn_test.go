@@ -126,7 +126,7 @@ func pipes(t *testing.T, f Framing) (a, b *Conn, closeBoth func()) {
 // TestAsk lets both sides ask each other many things at once.
 func TestAsk(t *testing.T) {
 	a, b, end := pipes(t, ContentLength)
-	var wg sync.WaitGroup
+	var wg, asked sync.WaitGroup
 	run := func(c *Conn) {
 		wg.Add(1)
 		go func() {
@@ -152,9 +152,9 @@ func TestAsk(t *testing.T) {
 	run(b)
 	for _, c := range []*Conn{a, b} {
 		for i := range 50 {
-			wg.Add(1)
+			asked.Add(1)
 			go func() {
-				defer wg.Done()
+				defer asked.Done()
 				var got int
 				if err := c.Ask(context.Background(), "double", i, &got); err != nil || got != 2*i {
 					t.Error(i, got, err)
@@ -174,6 +174,7 @@ func TestAsk(t *testing.T) {
 	if err := a.Ask(ctx, "never", nil, nil); !errors.Is(err, context.DeadlineExceeded) {
 		t.Error(err)
 	}
+	asked.Wait()
 	waits := make(chan error)
 	go func() { waits <- a.Ask(context.Background(), "never", nil, nil) }()
 	time.Sleep(10 * time.Millisecond)
