@@ -52,7 +52,7 @@ func (p *Page) style(n *Notebook) calc.Style {
 // a page can replace only those that changed.
 func (n *Notebook) RenderEntry(e *Entry, p Page) []string {
 	r := n.renderer(e, p)
-	return e.File.Doc.Render(e.Section, r, markdown.Options{IDPrefix: p.IDPrefix, WithoutTitle: p.WithoutTitle, Link: p.Link, Image: p.Image})
+	return e.File.Doc.Render(e.Section, r, markdown.Options{IDPrefix: p.IDPrefix, WithoutTitle: p.WithoutTitle && e.titledByHeading(), Link: p.Link, Image: p.Image})
 }
 
 // RenderTitle returns the HTML of an entry's title.
