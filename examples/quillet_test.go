@@ -39,9 +39,9 @@ func TestQuilletKeelAndStem(t *testing.T) {
 	judge(t, open(t, "quillet"), "", []figure{
 		one("hogged", "mm", 15.5, 1e-9),
 		{"keel_rise", "mm", 0.005, []float64{0, 7.17, 13.33, 15.50, 14.67, 8.83, 0}},
-		one("straight.slope * 1000", "", 0, 0.0005),
-		one("straight.offset", "mm", 32, 0.005),
-		{"straight.residuals", "mm", 0.005, []float64{8, 1, -5, -7, -6, 0, 9}},
+		one("best_fit_line(pairs(keel_at, keel_down)).slope * 1000", "", 0, 0.0005),
+		one("best_fit_line(pairs(keel_at, keel_down)).offset", "mm", 32, 0.005),
+		{"off_straight", "mm", 0.005, []float64{8, 1, -5, -7, -6, 0, 9}},
 		one("bent.radius", "mm", 71297, 0.5),
 		{"bent.residuals", "mm", 0.005, []float64{0.77, -1.00, -0.26, -0.01, 0.74, 0, -0.23}},
 		one("twisted", "°", 0.397, 0.0005),
