@@ -1,6 +1,10 @@
 package kernel
 
-import "scarph/calc"
+import (
+	"strings"
+
+	"scarph/calc"
+)
 
 // Worked returns the values of a line's expressions as of an entry, in the order of
 // the statement's Exprs; false when the line has no result of its own.
@@ -21,4 +25,20 @@ func (s *Session) Worked(ref LineRef, asOf int) ([]calc.Value, bool) {
 		}
 	}
 	return list, true
+}
+
+// RowOf is the row that a cell of a data table stands in, TABLE.ROW; false for what is
+// no cell.
+func (s *Session) RowOf(name string) (string, bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	n, fields := s.resolve(name)
+	if n == nil || len(fields) > 0 {
+		return "", false
+	}
+	n = n.bearer()
+	if !s.isCellName(n.name) {
+		return "", false
+	}
+	return n.name[:strings.LastIndexByte(n.name, '.')], true
 }

@@ -27,6 +27,10 @@ type Page struct {
 	Hide func(what string) bool
 	// Href gives the address that tells more of a name, "" for none.
 	Href func(name string) string
+	// Entry gives the address of an entry, and in it of the row that names a value;
+	// History that of all readings of a value.
+	Entry   func(key, name string) string
+	History func(name string) string
 	// Link and Image rewrite addresses.
 	Link, Image func(dest string) string
 	// IDPrefix begins every id.
@@ -78,7 +82,7 @@ func (n *Notebook) PlainText(e *Entry, p Page) string {
 
 // writer writes results as the page shows them.
 func (n *Notebook) writer(p Page) *results.Writer {
-	return &results.Writer{Session: n.Session, Style: p.style(n), AsOf: p.AsOf, Live: p.Live, Marks: p.Series, Public: p.Public, Hide: p.Hide, Href: p.Href, IDPrefix: p.IDPrefix}
+	return &results.Writer{Session: n.Session, Style: p.style(n), AsOf: p.AsOf, Live: p.Live, Marks: p.Series, Public: p.Public, Hide: p.Hide, Href: p.Href, Entry: p.Entry, History: p.History, IDPrefix: p.IDPrefix}
 }
 
 func (n *Notebook) renderer(e *Entry, p Page) *renderer {

@@ -268,7 +268,7 @@ func (p *publication) close(k *keptEntry, j int, values []calc.Value) {
 				p.left = append(p.left, k.e.File.diagnose(k.e.spans[j], calc.CodePublish, need.Path+" is private, and this would say it; it is left out", "say it in a private block, or make "+need.Path+" public"))
 				return
 			}
-			seals = append(seals, lang.Seal{Expr: i, Value: values[i]})
+			seals = append(seals, lang.Seal{Expr: i, Value: apart(values[i])})
 			break
 		}
 	}
@@ -278,4 +278,25 @@ func (p *publication) close(k *keptEntry, j int, values []calc.Value) {
 	}
 	k.seals[j] = seals
 	p.sealed = append(p.sealed, k.e.File.diagnose(k.e.spans[j], calc.CodePublish, "this reads what is private; its number is published, its working is not", ""))
+}
+
+// apart gives the sources of a sealed value's ± identities of their own, far from
+// those of the public session, and alike wherever they are shared.
+func apart(x calc.Value) calc.Value {
+	if items := x.Items(); items != nil {
+		list := make([]calc.Value, len(items))
+		for i, it := range items {
+			list[i] = apart(it)
+		}
+		return x.WithItems(list)
+	}
+	terms := x.Terms()
+	if len(terms) == 0 {
+		return x
+	}
+	list := make([]calc.Term, len(terms))
+	for i, t := range terms { // in falling order of the sources, which is rising of the new ones
+		list[len(terms)-1-i] = calc.Term{Source: -1_000_000 - t.Source, S: t.S}
+	}
+	return calc.WithTerms(x, list)
 }

@@ -8,6 +8,7 @@ package cargo
 
 import (
 	"strconv"
+	"strings"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -17,15 +18,20 @@ import (
 
 // Journal is a published journal.
 type Journal struct {
-	Style   calc.Style
-	Buying  results.Buying
-	Hide    []string
-	Entries []Entry
+	// Values and History are the addresses of the pages with all values and with all
+	// readings, below the root of the site, up to the # and with it.
+	Values, History string
+	Style           calc.Style
+	Buying          results.Buying
+	Hide            []string
+	Entries         []Entry
 }
 
 // Entry is an entry; one that is not told of is empty and stands in its place.
 type Entry struct {
 	Key, Title, Date string
+	At               string // the address of its page, below the root of the site
+	Prefix           string // of the ids in it
 	Lines            []Line
 	Tables           []kernel.Table
 }
@@ -78,6 +84,36 @@ func (l *Line) Line() kernel.Line {
 	return k
 }
 
+// Places gives a writer the addresses of the site, for a page from which root leads to
+// its top.
+func (j *Journal) Places(w *results.Writer, root string) {
+	at := map[string]*Entry{}
+	for i := range j.Entries {
+		at[j.Entries[i].Key] = &j.Entries[i]
+	}
+	session := w.Session
+	w.Href = func(name string) string {
+		if row, ok := session.RowOf(name); ok {
+			name = row
+		}
+		return root + j.Values + "value-" + name
+	}
+	w.Entry = func(key, name string) string {
+		e := at[key]
+		if e == nil || e.At == "" {
+			return ""
+		}
+		if name == "" {
+			return root + e.At
+		}
+		page, _, _ := strings.Cut(e.At, "#")
+		return root + page + "#" + e.Prefix + "value-" + name
+	}
+	if j.History != "" {
+		w.History = func(name string) string { return root + j.History + "history-" + name }
+	}
+}
+
 // Kernel returns the entries as a session takes them.
 func (j *Journal) Kernel() []kernel.Entry {
 	list := make([]kernel.Entry, len(j.Entries))
@@ -111,6 +147,8 @@ func (j *Journal) Encode() []byte {
 			})
 		})
 		w.texts("hide", j.Hide)
+		w.text("values", j.Values)
+		w.text("history", j.History)
 		w.member("entries", func() {
 			w.array(len(j.Entries), func(i int) { w.entry(&j.Entries[i]) })
 		})
@@ -123,6 +161,8 @@ func (w *writer) entry(e *Entry) {
 		w.text("key", e.Key)
 		w.text("title", e.Title)
 		w.text("date", e.Date)
+		w.text("at", e.At)
+		w.text("prefix", e.Prefix)
 		if len(e.Tables) > 0 {
 			w.member("tables", func() {
 				w.array(len(e.Tables), func(i int) {
@@ -169,13 +209,13 @@ func (w *writer) line(l *Line) {
 }
 
 // Decode reads a journal that Encode wrote; false when it is none.
-func Decode(text string) (*Journal, bool) {
-	v, ok := parse(text)
+func Decode(data string) (*Journal, bool) {
+	v, ok := parse(data)
 	top, isObject := v.(map[string]any)
 	if !ok || !isObject {
 		return nil, false
 	}
-	j := &Journal{Hide: texts(top["hide"])}
+	j := &Journal{Hide: texts(top["hide"]), Values: text(top["values"]), History: text(top["history"])}
 	style, _ := top["style"].(map[string]any)
 	j.Style = calc.Style{System: calc.System(number(style["system"])), Nearest: number(style["nearest"]), Angle: calc.AngleStyle(number(style["angle"])), Worst: style["worst"] == true}
 	buying, _ := top["buying"].(map[string]any)
@@ -189,7 +229,7 @@ func Decode(text string) (*Journal, bool) {
 
 func entryOf(x any) Entry {
 	m, _ := x.(map[string]any)
-	e := Entry{Key: text(m["key"]), Title: text(m["title"]), Date: text(m["date"])}
+	e := Entry{Key: text(m["key"]), Title: text(m["title"]), Date: text(m["date"]), At: text(m["at"]), Prefix: text(m["prefix"])}
 	tables, _ := m["tables"].([]any)
 	for _, x := range tables {
 		t, _ := x.(map[string]any)

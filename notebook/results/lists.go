@@ -27,8 +27,9 @@ func (r *Writer) List(w *bytes.Buffer, name string, wood Buying) {
 	}
 }
 
-// writeTable writes a table with a head; nil rows give the words for none.
-func writeTable(w *bytes.Buffer, head []string, rows [][]string, none string) {
+// writeTable writes a table with a head; nil rows give the words for none. ids, where
+// they are given, are those of the rows.
+func writeTable(w *bytes.Buffer, head []string, rows [][]string, none string, ids ...string) {
 	if len(rows) == 0 {
 		w.WriteString(`<p class="none">`)
 		esc(w, none)
@@ -42,8 +43,14 @@ func writeTable(w *bytes.Buffer, head []string, rows [][]string, none string) {
 		w.WriteString(`</th>`)
 	}
 	w.WriteString(`</tr></thead><tbody>`)
-	for _, row := range rows {
-		w.WriteString(`<tr>`)
+	for k, row := range rows {
+		w.WriteString(`<tr`)
+		if k < len(ids) {
+			w.WriteString(` id="`)
+			esc(w, ids[k])
+			w.WriteByte('"')
+		}
+		w.WriteByte('>')
 		for i, c := range row {
 			if i == 0 {
 				w.WriteString(`<th scope="row">` + c + `</th>`)
@@ -54,6 +61,20 @@ func writeTable(w *bytes.Buffer, head []string, rows [][]string, none string) {
 		w.WriteString(`</tr>`)
 	}
 	w.WriteString(`</tbody></table></div>`)
+}
+
+// inEntry names the day of an entry, as a link to it where the page knows its address;
+// with a name, to the row that gives it.
+func (r *Writer) inEntry(e kernel.EntryRef, name string) string {
+	day := text(r.when(e))
+	href := ""
+	if r.Entry != nil {
+		href = r.Entry(e.Key, name)
+	}
+	if href == "" || day == "" {
+		return day
+	}
+	return `<a href="` + text(href) + `">` + day + `</a>`
 }
 
 func text(s string) string {
@@ -95,6 +116,7 @@ func (r *Writer) named(name, kind string, x *kernel.Result) string {
 
 func (r *Writer) dimensions(w *bytes.Buffer) {
 	var rows [][]string
+	var ids []string
 	for _, d := range r.Session.Dimensions(r.AsOf) {
 		if d.Cell || r.Public && d.Private {
 			continue
@@ -106,9 +128,20 @@ func (r *Writer) dimensions(w *bytes.Buffer) {
 		if d.Sum != nil && d.Sum.OK() {
 			also += ` <span class="how">the sum gives ` + text(r.Style.Text(d.Sum.Value)) + `</span>`
 		}
-		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, text(d.Kind), text(r.when(d.Entry)), text(d.Note)})
+		kind := text(d.Kind)
+		if d.Readings > 1 && r.History != nil {
+			kind = `<a href="` + text(r.History(d.Name)) + `">` + kind + `, ` + text(r.Style.Text(calc.Number(float64(d.Readings)))) + ` readings</a>`
+		}
+		since := text(r.when(d.Entry))
+		if !d.Row {
+			since = r.inEntry(d.Entry, d.Name)
+		}
+		if r.Marks {
+			ids = append(ids, r.IDPrefix+"value-"+d.Name)
+		}
+		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, kind, since, text(d.Note)})
 	}
-	writeTable(w, []string{"value", "is", "also", "kind", "since", "note"}, rows, "No value has been named yet.")
+	writeTable(w, []string{"value", "is", "also", "kind", "since", "note"}, rows, "No value has been named yet.", ids...)
 }
 
 func (r *Writer) cutlist(w *bytes.Buffer, wood Buying) {
@@ -148,7 +181,7 @@ func (r *Writer) rework(w *bytes.Buffer) {
 			if z.Began == "right" && z.Words == "right" {
 				continue // the change did not touch it
 			}
-			rows = append(rows, []string{text(calc.Words(m.Thing)), text(r.when(m.Entry)), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
+			rows = append(rows, []string{text(calc.Words(m.Thing)), r.inEntry(m.Entry, ""), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
 		}
 	}
 	writeTable(w, []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows, "Nothing that was made is off.")
@@ -206,7 +239,7 @@ func (r *Writer) checks(w *bytes.Buffer) {
 		if k.Left != nil && k.Left.OK() && k.Right.OK() {
 			sides = r.Style.Text(k.Left.Value) + " " + signWord(k.Sign) + " " + r.Style.Text(k.Right.Value)
 		}
-		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), text(r.when(k.Entry)), text(k.Note)})
+		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), r.inEntry(k.Entry, ""), text(k.Note)})
 	}
 	writeTable(w, []string{"check", "answer", "both sides", "since", "note"}, rows, "No check has been written yet.")
 }
@@ -232,7 +265,7 @@ func (r *Writer) ledger(w *bytes.Buffer) {
 		}
 		for _, p := range l.Postings {
 			if p.Money == part.money && !(r.Public && p.Private) {
-				rows = append(rows, []string{text(r.when(p.Entry)), text(p.Subject), text(r.Style.Text(p.Amount)), text(r.Style.Text(p.Running)), text(p.Note)})
+				rows = append(rows, []string{r.inEntry(p.Entry, ""), text(p.Subject), text(r.Style.Text(p.Amount)), text(r.Style.Text(p.Running)), text(p.Note)})
 			}
 		}
 		writeTable(w, []string{"subject", "sum"}, sums, "Nothing has been entered yet.")
@@ -269,7 +302,7 @@ func (r *Writer) readings(h kernel.History) [][]string {
 		if x.Counts {
 			until = "counts now"
 		}
-		rows = append(rows, []string{text(r.when(x.Entry)), text(x.Kind), r.named(h.Name, x.Kind, x.Result), text(until), text(x.Note)})
+		rows = append(rows, []string{r.inEntry(x.Entry, ""), text(x.Kind), r.named(h.Name, x.Kind, x.Result), text(until), text(x.Note)})
 	}
 	return rows
 }

@@ -24,6 +24,11 @@ type Writer struct {
 	Hide func(what string) bool
 	// Href gives the address that tells more of a name, "" for none; it may be nil.
 	Href func(name string) string
+	// Entry gives the address of an entry, and in it of the row that names a value when
+	// name is not ""; it may be nil.
+	Entry func(key, name string) string
+	// History gives the address of all readings of a value; nil where there is none.
+	History func(name string) string
 	// IDPrefix begins every id.
 	IDPrefix string
 	// Kept are, in a what-if, the results that stand in place of the tried ones.

@@ -1,0 +1,55 @@
+package notebook
+
+import (
+	"scarph/calc/lang"
+	"scarph/notebook/cargo"
+)
+
+// Cargo is what the pages of a published journal carry for their readers' browsers.
+// The notebook must be one that Published made.
+func (n *Notebook) Cargo() *cargo.Journal {
+	set := n.Settings()
+	j := &cargo.Journal{Style: n.Session.Style(), Buying: n.buying(), Hide: set.Hide}
+	for _, ref := range n.Session.Entries() {
+		e, ok := n.Entry(ref.Key)
+		if !ok {
+			j.Entries = append(j.Entries, cargo.Entry{Key: ref.Key, Date: ref.Date})
+			continue
+		}
+		j.Entries = append(j.Entries, cargo.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Tables: e.tables, Lines: e.cargo()})
+	}
+	return j
+}
+
+// cargo lists the lines of the entry.
+func (e *Entry) cargo() []cargo.Line {
+	lines := make([]cargo.Line, len(e.lines))
+	for i, l := range e.lines {
+		lines[i] = cargo.Line{Text: l.Text, Seals: e.seals[i]}
+		switch {
+		case l.Slot:
+			lines[i].Kind = cargo.Slot
+		case l.Cell:
+			lines[i].Kind, lines[i].Unit = cargo.Cell, e.units[i]
+			if st := l.Stmt; st != nil {
+				lines[i].Name = st.Name
+				if st.Kind != lang.Chosen {
+					lines[i].Reading = st.Kind.Word()
+				}
+			}
+		}
+	}
+	for k, s := range e.Section.Slots {
+		if i, ok := e.slots[k]; ok {
+			lines[i].Plain = s.InHeading || s.InLink
+		}
+	}
+	for k, cells := range e.cells {
+		for at, i := range cells {
+			if e.Section.Tables[k].Cells[at[0]][at[1]].Slot != nil {
+				lines[i].Kind, lines[i].Unit = cargo.SlotCell, ""
+			}
+		}
+	}
+	return lines
+}
