@@ -33,6 +33,7 @@ type Page struct {
 	History func(name string) string
 	// Link and Image rewrite addresses.
 	Link, Image func(dest string) string
+	Picture     func(dest string) markdown.Picture
 	// IDPrefix begins every id.
 	IDPrefix string
 	// WithoutTitle leaves out the heading that gave the entry its title.
@@ -56,7 +57,7 @@ func (p *Page) style(n *Notebook) calc.Style {
 // a page can replace only those that changed.
 func (n *Notebook) RenderEntry(e *Entry, p Page) []string {
 	r := n.renderer(e, p)
-	return e.File.Doc.Render(e.Section, r, markdown.Options{IDPrefix: p.IDPrefix, WithoutTitle: p.WithoutTitle && e.titledByHeading(), Link: p.Link, Image: p.Image})
+	return e.File.Doc.Render(e.Section, r, markdown.Options{IDPrefix: p.IDPrefix, WithoutTitle: p.WithoutTitle && e.titledByHeading(), Link: p.Link, Image: p.Image, Picture: p.Picture})
 }
 
 // RenderTitle returns the HTML of an entry's title.

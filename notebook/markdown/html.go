@@ -32,8 +32,19 @@ type Options struct {
 	// Link and Image rewrite the addresses of links and pictures; nil leaves
 	// them. They are asked only about addresses that are allowed and lead out
 	// of the file, and what they return is written as it is, escaped. Image
-	// may return "" to refuse.
+	// may return "" to refuse; so may Link, whose text then leads nowhere.
 	Link, Image func(dest string) string
+	// Picture, where it is given, is asked in place of Image, and may give a
+	// picture in several widths.
+	Picture func(dest string) Picture
+}
+
+// Picture is how a picture is shown: its address, and for one that was prepared its
+// size and its copies in other widths, as the attributes srcset and sizes say them.
+type Picture struct {
+	Src           string // "" refuses the picture
+	Srcset, Sizes string
+	Width, Height int
 }
 
 // buffer is a bytes.Buffer that goldmark writes to without a buffer of its own.

@@ -1,6 +1,8 @@
 package markdown
 
 import (
+	"strconv"
+
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/renderer/html"
 )
@@ -10,22 +12,26 @@ import (
 func (s *sheet) image(n *ast.Image) {
 	image := s.doc.marks.images[n]
 	alt := s.doc.plainText(n, s.results.SlotText)
-	dest := image.Destination
-	if !mayShow(dest) {
-		dest = ""
-	} else if s.options.Image != nil {
-		dest = s.options.Image(dest)
+	p := Picture{Src: image.Destination}
+	switch {
+	case !mayShow(p.Src):
+		p.Src = ""
+	case s.options.Picture != nil:
+		p = s.options.Picture(p.Src)
+	case s.options.Image != nil:
+		p.Src = s.options.Image(p.Src)
 	}
-	if dest == "" {
+	if p.Src == "" {
 		s.WriteString(`<span class="no-picture">`)
 		s.escaped(alt)
 		s.WriteString("</span>")
 	} else {
 		s.WriteString(`<img src="`)
-		s.escaped(dest)
+		s.escaped(p.Src)
 		s.WriteString(`" alt="`)
 		s.escaped(alt)
 		s.WriteByte('"')
+		s.prepared(p)
 		if n.Title != nil && !image.Alone {
 			s.WriteString(` title="`)
 			s.caption(image)
@@ -37,6 +43,20 @@ func (s *sheet) image(n *ast.Image) {
 		s.WriteString("<figcaption>")
 		s.caption(image)
 		s.WriteString("</figcaption>")
+	}
+}
+
+// prepared writes what is known of a picture that was prepared.
+func (s *sheet) prepared(p Picture) {
+	if p.Srcset != "" {
+		s.WriteString(` srcset="`)
+		s.escaped(p.Srcset)
+		s.WriteString(`" sizes="`)
+		s.escaped(p.Sizes)
+		s.WriteByte('"')
+	}
+	if p.Width > 0 && p.Height > 0 {
+		s.WriteString(` width="` + strconv.Itoa(p.Width) + `" height="` + strconv.Itoa(p.Height) + `"`)
 	}
 }
 

@@ -31,7 +31,9 @@ func (s *sheet) openLink(dest string) {
 	if place, ok := strings.CutPrefix(dest, "#"); ok && place != "" {
 		dest = "#" + s.options.IDPrefix + place // within the file, whose ids have the prefix
 	} else if s.options.Link != nil {
-		dest = s.options.Link(dest)
+		if dest = s.options.Link(dest); dest == "" {
+			return
+		}
 	}
 	s.WriteString(` href="`)
 	s.escaped(dest)
