@@ -41,7 +41,7 @@ func (s *Server) inlayHints(p inlayHintParams) (any, error) {
 // note; behind the brace that closes a slot.
 func hintPlace(e *notebook.Entry, i int) int {
 	l, span := e.Line(i), e.Span(i)
-	if l.Slot {
+	if l.Slot || l.Cell && inBraces(e, i) {
 		return span.End + 1
 	}
 	if st := l.Stmt; st != nil && !l.Cell {
@@ -60,8 +60,8 @@ func hintOf(o kernel.Outcome, style calc.Style) string {
 		return "" // a diagnostic says it
 	case !r.OK():
 		return r.Trouble()
-	case o.Line.Cell && !strings.HasPrefix(o.Line.Text, "{") && o.Displaced == nil:
-		return ""
+	case o.Line.Cell && o.Displaced == nil && (o.Line.Stmt == nil || o.Line.Stmt.Expr == nil || len(o.Line.Stmt.Expr.Needs) == 0):
+		return "" // the number stands there
 	case o.Check != nil:
 		return kernel.WordedCheck(o.Check.Holds, o.Check.Left, o.Check.Right, r.Cautions, style)
 	case len(o.Made) == 1:

@@ -53,15 +53,16 @@ func placeOf(e *notebook.Entry, i int) (place, bool) {
 	l, span := e.Line(i), e.Span(i)
 	p := place{text: l.Text, span: span, stmt: l.Stmt, line: kernel.LineRef{Entry: e.Key, Index: i}, known: true, slot: l.Slot}
 	if l.Cell {
-		inner, ok := strings.CutPrefix(l.Text, "{")
-		if !ok {
-			return p, false
-		}
-		p.text = strings.TrimSuffix(inner, "}")
-		p.span = calc.Span{Start: span.Start + 1, End: span.Start + 1 + len(p.text)}
 		p.slot = true
+		return p, inBraces(e, i)
 	}
 	return p, true
+}
+
+// inBraces reports whether a line is what stands between the braces of a slot.
+func inBraces(e *notebook.Entry, i int) bool {
+	at := e.Span(i).Start
+	return at > 0 && e.File.Src[at-1] == '{'
 }
 
 // openSlot is a slot that has no closing brace yet, on the line of an offset.
