@@ -29,6 +29,14 @@ export async function open(address, from, focus = true) {
   dock.querySelectorAll(".keys").forEach((row) => keys(row, () => row.parentElement.querySelector("input[name=value]")));
   if (focus) dock.querySelector("h2").focus();
   mark();
+  uncover();
+}
+
+// uncover scrolls the value that was opened out from under the dock, where the dock
+// lies across the foot of the screen.
+function uncover() {
+  const at = opener && opener.dataset.at, v = at && document.querySelector(`main .v[data-at="${CSS.escape(at)}"]`);
+  if (v && dock.getBoundingClientRect().left < 1 && v.getBoundingClientRect().bottom > dock.getBoundingClientRect().top) v.scrollIntoView({ block: "start" });
 }
 
 export function close() {

@@ -93,7 +93,7 @@ export function grid(desk, field) {
         label.textContent = b.columns[i].replaceAll("_", " ");
         li.append(label);
         const say = (text, kind) => { const x = document.createElement("span"); x.className = kind; x.textContent = text; li.append(" ", x); };
-        if (c.fault) say(`${c.text}: ${c.fault}`, "wrong");
+        if (c.fault) say(c.fault.startsWith(c.text) ? c.fault : `${c.text}: ${c.fault}`, "wrong");
         else if (!c.text) say("empty: missing, not zero", "small");
         else {
           say(c.words, "words");

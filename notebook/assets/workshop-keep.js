@@ -58,6 +58,17 @@ export async function takeBack() {
   }
 }
 
+// rescue puts a rescued text into its file, or forgets it.
+async function rescue(button) {
+  try {
+    const d = await post("/rescue", { id: button.dataset.rescue, keep: !!button.dataset.keep });
+    await refresh();
+    after(d);
+  } catch (e) {
+    say(sentence(e));
+  }
+}
+
 export function changes() {
   document.addEventListener("submit", (e) => {
     if (e.target.matches("[data-keep]")) { e.preventDefault(); keep(e.target); }
@@ -71,6 +82,8 @@ export function changes() {
   });
   document.addEventListener("click", (e) => {
     if (e.target.closest("[data-undo]")) takeBack();
+    const text = e.target.closest("[data-rescue]");
+    if (text) rescue(text);
   });
   document.addEventListener("take-back", takeBack);
 }

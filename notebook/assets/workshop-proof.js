@@ -41,7 +41,7 @@ export function proof(desk, field, path) {
       b.type = "button";
       b.className = p.note ? "want note" : "want";
       const what = document.createElement("span");
-      what.textContent = `${p.line ? `Line ${p.line}: ` : ""}${p.message}.${p.hint ? " " + p.hint : ""}`;
+      what.textContent = `${p.line ? `Line ${p.line}: ` : ""}${p.message}.${p.hint ? ` ${p.hint.charAt(0).toUpperCase()}${p.hint.slice(1)}` : ""}`;
       const pre = document.createElement("pre");
       pre.textContent = p.source ? `${p.source}\n${p.caret}` : "";
       b.append(what, pre);

@@ -45,5 +45,5 @@ async function read(r) {
 export function sentence(e) {
   if (!(e instanceof Refusal)) return "No connection to the program. Nothing was changed.";
   const text = e.message.charAt(0).toUpperCase() + e.message.slice(1) + ".";
-  return e.hint ? `${text} ${e.hint}` : text;
+  return e.hint ? `${text} ${e.hint.charAt(0).toUpperCase() + e.hint.slice(1)}${/[.?!]$/.test(e.hint) ? "" : "."}` : text;
 }

@@ -260,8 +260,19 @@ func (b *tab) waitText(sel, words string) {
 
 func (b *tab) click(sel string) {
 	b.t.Helper()
-	b.wait(fmt.Sprintf(`document.querySelector(%s)`, quote(sel)))
-	b.run(chromedp.Click(sel))
+	for n := 0; ; n++ {
+		b.wait(fmt.Sprintf(`document.querySelector(%s)`, quote(sel)))
+		ctx, cancel := context.WithTimeout(b.ctx, 15*time.Second)
+		_, err := chromedp.Run(ctx, chromedp.Click(sel))
+		cancel()
+		if err == nil {
+			return
+		}
+		if n == 2 || !strings.Contains(err.Error(), "Could not find node") { // it was replaced meanwhile
+			b.shoot("failed")
+			b.t.Fatalf("click %s: %v", sel, err)
+		}
+	}
 }
 
 // fill puts a text into a field, as typing would.

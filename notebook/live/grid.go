@@ -97,7 +97,7 @@ func (q *gridTable) back(style calc.Style) gridBack {
 				case err != nil:
 					c.Fault = err.Message
 					if err.Hint != "" {
-						c.Fault += ". " + err.Hint
+						c.Fault += ". " + upperFirst(err.Hint)
 					}
 				case strings.ContainsAny(text, "|\r\n"):
 					c.Fault = "a cell holds no bar and no line end"

@@ -47,8 +47,8 @@ type page struct {
 	Shared                bool   // other machines can reach it
 	OtherUnits            string
 	Undo                  string // what can be taken back
-	Bare                  bool // without the stick, for a page that needs the room
-	Rescued               int // texts that a save did not bring to their files
+	Bare                  bool   // without the stick, for a page that needs the room
+	Rescued               int    // texts that a save did not bring to their files
 }
 
 // mark is a place to go.
@@ -275,6 +275,7 @@ func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int,
 		p.Key, p.Undo = s.door.key, s.book.UndoLabel()
 	}
 	p.Notice = s.notice(r, &g)
+	p.Rescued = len(s.rescues.all())
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
 	var b bytes.Buffer

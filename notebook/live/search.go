@@ -109,4 +109,3 @@ func fold(s string) string {
 		return r
 	}, s)
 }
-

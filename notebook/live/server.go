@@ -27,6 +27,7 @@ type Server struct {
 	port    string
 	ripples ripples
 	desk    draftDesk
+	rescues rescues
 	// darkroom is held while a picture is worked on.
 	darkroom darkroom
 }
@@ -44,7 +45,7 @@ func New(book *notebook.Notebook, o Options) *Server {
 	if o.Now == nil {
 		o.Now = time.Now
 	}
-	return &Server{book: book, options: o, door: newDoor(), hub: newHub()}
+	return &Server{book: book, options: o, door: newDoor(), hub: newHub(), rescues: rescues{list: book.Recoveries()}}
 }
 
 // On tells the server the address it will serve on, for Invitations; Serve does so
@@ -95,6 +96,8 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /read", s.readBack)
 	mux.HandleFunc("GET /key", s.giveKey)
 	mux.HandleFunc("GET /phone", s.phone)
+	mux.HandleFunc("GET /rescued", s.rescued)
+	mux.HandleFunc("POST /rescue", s.change(maxChange, s.rescue))
 	mux.HandleFunc("GET /write/{slug...}", s.writePage)
 	mux.HandleFunc("GET /today", s.todayPage)
 	mux.HandleFunc("GET /text", s.text)
