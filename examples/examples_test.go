@@ -30,7 +30,7 @@ func open(t *testing.T, name string) *notebook.Notebook {
 func journals(t *testing.T) []string {
 	t.Helper()
 	paths, err := filepath.Glob("*/" + notebook.TitlePage)
-	if err != nil || len(paths) < 3 {
+	if err != nil || len(paths) < 4 {
 		t.Fatal("the journals were not found", paths, err)
 	}
 	for i, p := range paths {
