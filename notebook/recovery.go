@@ -2,7 +2,7 @@ package notebook
 
 import (
 	"bytes"
-	"crypto/rand"
+	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
@@ -18,10 +18,12 @@ import (
 // point, so that it is no part of the journal. For the copy of a save with the name ID
 // it holds
 //
-//	ID/path/of/the/file.md   the text, whole and durable
-//	ID.part                  the text while it is written there
+//	ID/path/of/the/file.md   the text
 //	ID.new                   the file that is about to take the place of the old one
 //	ID.before                the old text, while a file with several links is overwritten
+//
+// An ID is the time and the beginning of the text's SHA-256, by which a copy whose
+// writing broke off is known.
 const RecoveryFolder = ".scarph"
 
 // kept is a copy of a text that is on its way to its file.
@@ -39,12 +41,14 @@ func (c kept) text() string { return filepath.Join(c.at(c.id), filepath.FromSlas
 // beside is a place in the copy's folder for a second text of the same file.
 func (c kept) beside() string {
 	p := c.text()
-	return filepath.Join(filepath.Dir(p), "theirs-"+filepath.Base(p))
+	return filepath.Join(filepath.Dir(p), theirs+filepath.Base(p))
 }
+
+// theirs begins the name of a second text.
+const theirs = "theirs-"
 
 func (c kept) drop() {
 	os.RemoveAll(c.at(c.id))
-	os.Remove(c.at(c.id + ".part"))
 	os.Remove(c.at(c.id + ".new"))
 	os.Remove(c.at(c.id + ".before"))
 	os.Remove(c.n.recoveryFolder()) // when it is empty
@@ -57,19 +61,22 @@ func (n *Notebook) saved() { n.saving.Store("") }
 
 // keepCopy writes a text to the recovery folder, made durable.
 func (n *Notebook) keepCopy(path string, text []byte) (kept, error) {
-	var chance [4]byte
-	rand.Read(chance[:])
-	c := kept{n: n, path: path, id: time.Now().UTC().Format("20060102-150405.000") + "-" + hex.EncodeToString(chance[:])}
-	n.saving.Store(c.id)
-	err := c.write(text)
-	for tries := 0; errors.Is(err, fs.ErrNotExist) && tries < 20; tries++ {
-		if _, gone := os.Stat(n.Root()); gone != nil {
+	c := kept{n: n, path: path}
+	var err error
+	for range 20 {
+		c.id = time.Now().UTC().Format("20060102-150405.000000") + "-" + mark(text)
+		n.saving.Store(c.id)
+		err = c.write(text)
+		_, gone := os.Stat(n.Root())
+		// another program may just have cleared the empty folder away, or keep the same text
+		if again := errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrExist); !again || gone != nil {
 			break
 		}
-		err = c.write(text) // another program has just cleared the empty folder away
 	}
 	if err != nil {
-		c.drop()
+		if !errors.Is(err, fs.ErrExist) {
+			c.drop()
+		}
 		n.saved()
 	}
 	return c, err
@@ -83,14 +90,16 @@ func (c kept) write(text []byte) error {
 	if info, err := os.Lstat(dir); err != nil || !info.IsDir() {
 		return errors.Join(fmt.Errorf("%s is no folder", RecoveryFolder), err)
 	}
-	part := c.at(c.id + ".part")
-	if err := writeNew(part, text); err != nil {
-		return err
-	}
 	if err := os.MkdirAll(filepath.Dir(c.text()), 0o755); err != nil {
 		return err
 	}
-	return os.Rename(part, c.text())
+	return writeNew(c.text(), text)
+}
+
+// mark is the beginning of a text's SHA-256.
+func mark(text []byte) string {
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:6])
 }
 
 // writeNew makes a file that only its owner reads, and makes it durable.
@@ -172,12 +181,12 @@ func (n *Notebook) Recoveries() []Recovery {
 	var out []Recovery
 	for _, d := range n.copies() {
 		id := d.Name()
-		c := kept{n: n, id: strings.TrimSuffix(strings.TrimSuffix(id, ".part"), ".new")}
+		c := kept{n: n, id: strings.TrimSuffix(id, ".new")}
 		if c.id == busy && busy != "" {
 			continue
 		}
 		if !d.IsDir() {
-			if info, err := d.Info(); err == nil && c.id != id && time.Since(info.ModTime()) > time.Hour {
+			if c.id != id && isOld(d) {
 				os.Remove(c.at(id))
 			}
 			continue
@@ -191,11 +200,17 @@ func (n *Notebook) Recoveries() []Recovery {
 				out = append(out, r)
 			}
 		}
-		if reached && found > 0 {
+		if reached && (found > 0 || isOld(d)) {
 			c.drop()
 		}
 	}
 	return out
+}
+
+// isOld tells what a broken save left from what another program is just writing.
+func isOld(d fs.DirEntry) bool {
+	info, err := d.Info()
+	return err == nil && time.Since(info.ModTime()) > time.Hour
 }
 
 // copies lists what lies in the recovery folder, if that is a folder.
@@ -223,7 +238,8 @@ func (n *Notebook) copy(id string) []Recovery {
 		}
 		text, err := readRegular(p)
 		info, e := d.Info()
-		if err == nil && e == nil {
+		whole := strings.HasSuffix(id, "-"+mark(text)) || strings.HasPrefix(filepath.Base(p), theirs)
+		if err == nil && e == nil && whole {
 			out = append(out, Recovery{ID: id, Path: filepath.ToSlash(rel), Text: text, Time: info.ModTime()})
 		}
 		return nil
