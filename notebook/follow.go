@@ -18,8 +18,9 @@ const (
 )
 
 // Follow follows the journal's files until ctx ends: after each change on disk what
-// changed is read again, and told is called with it. Folders are watched, not files: an
-// editor that saves by renaming would leave a file's watch deaf.
+// changed is read again, and told is called with what that changed, which is nothing when
+// an unsaved text lies over the file. Folders are watched, not files: an editor that saves
+// by renaming would leave a file's watch deaf.
 func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
 	w, err := fsnotify.NewWatcher()
 	if err != nil {
@@ -66,7 +67,7 @@ func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
 			c, err = n.refreshChanged(ctx, changed)
 			clear(changed)
 		}
-		if err == nil && (len(c.Files) > 0 || c.Structure) {
+		if err == nil {
 			told(c)
 		}
 	}

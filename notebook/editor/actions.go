@@ -32,6 +32,7 @@ func (s *Server) codeActions(p codeActionParams) (any, error) {
 		return list, nil
 	}
 	in := doc.text.span(p.Range, s.encoding)
+	firstLine, lastLine := doc.text.lineOf(in.Start), doc.text.lineOf(in.End)
 	add := func(c change, about []diagnostic) {
 		if wanted(p.Context.Only, c.kind) {
 			edits := map[string][]textEdit{doc.path: {{doc.text.textRange(c.span, s.encoding), c.with}}}
@@ -39,8 +40,8 @@ func (s *Server) codeActions(p codeActionParams) (any, error) {
 		}
 	}
 	for _, f := range s.diagnose(doc.j, doc.path) {
-		if f.d.Span.End < in.Start || f.d.Span.Start > in.End {
-			continue
+		if f.Range.End.Line < firstLine || f.Range.Start.Line > lastLine {
+			continue // an error may stand at a sign, its cure at the number beside it
 		}
 		for _, c := range s.mend(doc, f) {
 			add(c, []diagnostic{f.diagnostic})
@@ -79,7 +80,7 @@ func (s *Server) mend(doc *document, f finding) []change {
 		return otherKinds(p)
 	case d.Code == calc.CodeNoReading && ok && p.stmt != nil && p.stmt.Kind == lang.Revised:
 		return firstNaming(p)
-	case d.Code == calc.CodeBareNumber && ok:
+	case ok && (d.Code == calc.CodeBareNumber || d.Code == calc.CodeDimension && p.stmt != nil && (p.stmt.Kind == lang.Work || p.stmt.Kind == lang.Spend)):
 		return s.withUnits(doc, p, d.Span)
 	case d.Code == calc.CodeDecimalComma:
 		return withoutComma(d.Span, old)

@@ -135,7 +135,9 @@ func (s *Server) changedOnDisk(j *journal, c notebook.Change) {
 	if s.ending || j.open == 0 {
 		return
 	}
-	s.spread(j, c)
+	if len(c.Files) > 0 {
+		s.spread(j, c)
+	}
 	s.compareWithDisk(j)
 }
 

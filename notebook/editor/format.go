@@ -107,7 +107,9 @@ func spaced(tokens []lang.Token, i int) bool {
 		case ",", ")", "]", "..", ".":
 			return false
 		case "(":
-			return before.Kind != lang.FunctionToken && !opens(before)
+			if before.Kind == lang.FunctionToken {
+				return false
+			}
 		case ":":
 			return tokens[0].Kind != lang.WordToken || i != 2 // part thwart: 2 of …
 		}
