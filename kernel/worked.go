@@ -42,3 +42,14 @@ func (s *Session) RowOf(name string) (string, bool) {
 	}
 	return n.name[:strings.LastIndexByte(n.name, '.')], true
 }
+
+// Tables lists the data tables with all their rows and columns, in the journal's order.
+func (s *Session) Tables() []Table {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	var list []Table
+	for _, t := range s.tablesInOrder() {
+		list = append(list, Table{Name: t.name, Rows: append([]string(nil), t.rows...), Columns: append([]string(nil), t.columns...)})
+	}
+	return list
+}

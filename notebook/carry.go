@@ -53,3 +53,21 @@ func (e *Entry) cargo() []cargo.Line {
 	}
 	return lines
 }
+
+// Calls names the functions of the trade that the entry's lines call, each once.
+func (n *Notebook) Calls(e *Entry) []string {
+	var names []string
+	for _, l := range e.lines {
+		if l.Stmt == nil {
+			continue
+		}
+		for _, x := range l.Stmt.Exprs() {
+			for _, name := range x.Calls {
+				if !inList(names, name) {
+					names = append(names, name)
+				}
+			}
+		}
+	}
+	return names
+}

@@ -55,6 +55,11 @@ func (d Diagnostic) String() string {
 // Caret draws the mark under columns [column, column+width) of a line.
 func Caret(line string, column, width int) string { return results.Caret(line, column, width) }
 
+// Diagnose places what is to be said about a span of the file.
+func (f *File) Diagnose(span calc.Span, code calc.Code, message, hint string) Diagnostic {
+	return f.diagnose(span, code, message, hint)
+}
+
 // diagnose places an error of a line in its file.
 func (f *File) diagnose(span calc.Span, code calc.Code, message, hint string) Diagnostic {
 	at := f.place(span.Start)

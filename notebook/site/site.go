@@ -1,165 +1,202 @@
 // Package site writes a journal as a published series: a folder of plain pages with
-// the numbers baked in, which works from any web server and from a memory stick.
+// the numbers baked in, in both families of units, which works from any web server
+// under any path and from a memory stick. Readers may try numbers of their own in it;
+// that takes scripts, all the rest does not.
+//
+// What is private is not in the notebook that the pages are made from, see
+// [notebook.Notebook.Published], so that nothing here has to leave it out.
 package site
 
 import (
-	"bytes"
-	"html"
-	"html/template"
-	"os"
-	"path"
-	"path/filepath"
+	"fmt"
+	"io"
 	"strings"
+	"time"
 
+	"scarph/kernel"
 	"scarph/notebook"
-	"scarph/notebook/assets"
+	"scarph/notebook/cargo"
 )
 
-// Options say what is published.
+// Options say what is published, and how it is told of.
 type Options struct {
-	AsOf int // order of the last entry that is published
+	AsOf int // order of the last entry that is published, kernel.Now for all
+	// Progress, if not nil, is told what is being done when it takes long.
+	Progress io.Writer
+	// Anyway writes the site although there are problems.
+	Anyway bool
+	// Stop, if not nil, is closed to give up; the old site stays whole.
+	Stop <-chan struct{}
 }
 
-// Report says what was written.
+// Report says what was written, and what is to be mended.
 type Report struct {
-	Pages   int
-	Written int // files that were not there or not the same
+	Pages, Photos int
+	Bytes         int64 // of the whole site
+	Written       int   // files that were not there or not the same
+	Kept          int   // files that were
+	Removed       int   // files of the site before that are no longer part of it
+	// Problems keep the site from being written; Remarks do not.
+	Problems, Remarks []notebook.Diagnostic
+	Done              bool // it was written
 }
 
-var pageTemplate = template.Must(template.ParseFS(assets.Files, "reader.html"))
-
-type page struct {
-	Title, Boat, Language, Root string
-	Main                        template.HTML
-}
-
-// Publish writes the site of a journal to a folder.
+// Publish writes the site of a journal to a folder. With problems nothing is written,
+// unless the options ask for it.
 func Publish(n *notebook.Notebook, out string, o Options) (Report, error) {
-	w := &writer{n: n, o: o, files: map[string][]byte{}}
-	w.pages()
-	css, err := assets.Files.ReadFile("journal.css")
+	s := newSeries(n, o)
+	s.check()
+	if len(s.report.Problems) > 0 && !o.Anyway {
+		return s.report, nil
+	}
+	target, err := openOutput(out, n.Root())
 	if err != nil {
-		return Report{}, err
+		return s.report, err
 	}
-	w.files["journal.css"] = css
-	return w.write(out)
-}
-
-type writer struct {
-	n     *notebook.Notebook
-	o     Options
-	files map[string][]byte
-	count int
-}
-
-// entries are those that are published.
-func (w *writer) entries() []*notebook.Entry {
-	var list []*notebook.Entry
-	for i, e := range w.n.Entries() {
-		if i <= w.o.AsOf && !e.Draft && !e.Private {
-			list = append(list, e)
-		}
+	defer target.abandon()
+	s.out = target
+	if err := s.write(); err != nil {
+		return s.report, err
 	}
-	return list
-}
-
-func address(e *notebook.Entry) string {
-	if e.Front {
-		return "index.html"
+	if err := target.commit(); err != nil {
+		return s.report, err
 	}
-	return e.Slug + ".html"
+	s.report.Done = true
+	s.report.Written, s.report.Kept, s.report.Removed, s.report.Bytes = target.written, target.kept, target.removed, target.bytes
+	return s.report, nil
 }
 
-// rootOf leads from a page to the site's top.
-func rootOf(p string) string { return strings.Repeat("../", strings.Count(p, "/")) }
+// series is a journal on its way to a site.
+type series struct {
+	o       Options
+	n       *notebook.Notebook // what readers may know
+	set     notebook.Settings
+	entries []*notebook.Entry // in order; the title page first, when there is one
+	front   *notebook.Entry
+	places  places
+	photos  *album
+	cargo   *cargo.Journal
+	lists   []list
+	// at are the entries' addresses below the root of the site.
+	at       map[*notebook.Entry]string
+	subjects map[string][]*notebook.Entry
+	used     []used
+	out      files
+	engine   bool // the pages carry the browser build
+	one      bool // all stands on one page
+	report   Report
+	told     time.Time
+}
 
-func (w *writer) pages() {
-	entries := w.entries()
-	set := w.n.Settings()
-	front := false
-	for i, e := range entries {
-		at := address(e)
-		root := rootOf(at)
-		p := notebook.Page{AsOf: w.o.AsOf, Public: true, Hide: set.Hides, WithoutTitle: true,
-			Href: func(name string) string { return root + "dimensions.html#value-" + name }}
-		var b bytes.Buffer
-		b.WriteString("<h1>" + w.n.RenderTitle(e, p) + "</h1>")
-		if d := notebook.Day(e.Date); d != "" {
-			b.WriteString(`<p class="date"><time datetime="` + e.Date + `">` + html.EscapeString(d) + `</time></p>`)
-		}
-		b.WriteString(`<article class="entry">`)
-		for _, x := range w.n.RenderEntry(e, p) {
-			b.WriteString(`<div class="b">` + x + `</div>`)
-		}
-		b.WriteString(`</article>`)
+// files take what a site is made of.
+type files interface {
+	// put writes a file, or keeps the one that is there with the same content.
+	put(name string, data []byte) error
+	// keep takes a file over from the site before; false when it is not there.
+	keep(name string) bool
+	// old returns what is remembered of the site before, under a key.
+	old(key string) ([]byte, bool)
+	// remember keeps something for the next time.
+	remember(key string, data []byte)
+}
+
+func newSeries(n *notebook.Notebook, o Options) *series {
+	public, left, sealed := n.Published(o.AsOf)
+	s := &series{o: o, n: public, set: public.Settings(), engine: hasEngine()}
+	s.report.Problems, s.report.Remarks = left, sealed
+	for _, e := range public.Entries() {
 		if e.Front {
-			front = true
-			contents(&b, entries)
+			s.front = e
 		}
-		b.WriteString(`<nav class="turn" aria-label="Entries before and after"><span>`)
-		if i > 0 {
-			b.WriteString(`<a rel="prev" href="` + root + address(entries[i-1]) + `">← ` + html.EscapeString(entries[i-1].Title) + `</a>`)
-		}
-		b.WriteString(`</span><span>`)
-		if i+1 < len(entries) {
-			b.WriteString(`<a rel="next" href="` + root + address(entries[i+1]) + `">` + html.EscapeString(entries[i+1].Title) + ` →</a>`)
-		}
-		b.WriteString(`</span></nav>`)
-		w.page(at, e.Title, b.String())
+		s.entries = append(s.entries, e)
 	}
-	if !front {
-		var b bytes.Buffer
-		b.WriteString("<h1>" + html.EscapeString(w.n.Title()) + "</h1>")
-		contents(&b, entries)
-		w.page("index.html", w.n.Title(), b.String())
+	s.places = newPlaces(s.entries)
+	s.at = map[*notebook.Entry]string{}
+	for _, e := range s.entries {
+		s.at[e] = address(s.places.page[e])
 	}
-	w.page("dimensions.html", "Dimensions", "<h1>Dimensions</h1>"+w.n.RenderList("dimensions", notebook.Page{AsOf: w.o.AsOf, Public: true}))
+	s.lists, s.subjects, s.used = s.neededLists(), s.findSubjects(), s.findFunctions()
+	s.cargo = s.load()
+	s.photos = newAlbum(s)
+	return s
 }
 
-func contents(b *bytes.Buffer, entries []*notebook.Entry) {
-	b.WriteString(`<ol class="contents">`)
-	for _, e := range entries {
-		if !e.Front {
-			b.WriteString(`<li><span class="day">` + html.EscapeString(notebook.Day(e.Date)) + `</span><a href="` + address(e) + `">` + html.EscapeString(e.Title) + `</a></li>`)
+// load is the cargo with the addresses of this site.
+func (s *series) load() *cargo.Journal {
+	j := s.n.Cargo()
+	j.Values = "dimensions.html#"
+	if s.has("history") {
+		j.History = "history.html#"
+	}
+	for i := range j.Entries {
+		if e, ok := s.n.Entry(j.Entries[i].Key); ok {
+			j.Entries[i].At = s.at[e]
 		}
 	}
-	b.WriteString(`</ol>`)
+	return j
 }
 
-func (w *writer) page(at, title, main string) {
-	set := w.n.Settings()
-	p := page{Title: title, Boat: set.Boat, Language: set.Language, Root: rootOf(at), Main: template.HTML(main)}
-	if p.Boat == "" {
-		p.Boat = w.n.Title()
-	}
-	if p.Language == "" {
-		p.Language = "en"
-	}
-	if title != w.n.Title() {
-		p.Title = title + " · " + w.n.Title()
-	}
-	var b bytes.Buffer
-	if err := pageTemplate.Execute(&b, p); err == nil {
-		w.files[path.Clean(at)] = b.Bytes()
-		w.count++
+// check gathers what is wrong with the journal as readers get it.
+func (s *series) check() {
+	s.report.Problems = append(s.report.Problems, s.n.Problems(kernel.Now)...)
+	for _, e := range s.entries {
+		s.checkPictures(e)
+		s.checkLinks(e)
 	}
 }
 
-// write puts the files that are new or not the same into the folder.
-func (w *writer) write(out string) (Report, error) {
-	r := Report{Pages: w.count}
-	for name, data := range w.files {
-		full := filepath.Join(out, filepath.FromSlash(name))
-		if old, err := os.ReadFile(full); err == nil && bytes.Equal(old, data) {
-			continue
+// write makes all files of the site.
+func (s *series) write() error {
+	for _, step := range []func() error{s.writePhotos, s.writeEntries, s.writeLists, s.writeSubjects, s.writeFunctions, s.writeSearch, s.writeData, s.writeFeed, s.writeSitemap, s.writeShared} {
+		if err := step(); err != nil {
+			return err
 		}
-		if err := os.MkdirAll(filepath.Dir(full), 0o755); err != nil {
-			return r, err
-		}
-		if err := os.WriteFile(full, data, 0o644); err != nil {
-			return r, err
-		}
-		r.Written++
 	}
-	return r, nil
+	return nil
+}
+
+// stopped reports whether someone asked to give up.
+func (s *series) stopped() error {
+	select {
+	case <-s.o.Stop:
+		return errStopped
+	default:
+		return nil
+	}
+}
+
+var errStopped = fmt.Errorf("stopped; the site is as it was before")
+
+// tell says how far a long work has come, at most twice a second.
+func (s *series) tell(what string, done, of int) {
+	if s.o.Progress == nil {
+		return
+	}
+	now := time.Now()
+	if s.told.IsZero() {
+		s.told = now.Add(-time.Millisecond)
+	}
+	if now.Sub(s.told) < 500*time.Millisecond {
+		return
+	}
+	s.told = now
+	fmt.Fprintf(s.o.Progress, "%s %d of %d\n", what, done, of)
+}
+
+// summary is what is said of an entry where it is listed: its summary, or the
+// beginning of its text.
+func (s *series) summary(e *notebook.Entry, most int) string {
+	if e.Summary != "" {
+		return e.Summary
+	}
+	text := strings.Join(strings.Fields(strings.TrimPrefix(s.n.PlainText(e, notebook.Page{AsOf: kernel.Now}), e.Title)), " ")
+	r := []rune(text)
+	if len(r) <= most {
+		return text
+	}
+	cut := string(r[:most])
+	if i := strings.LastIndexByte(cut, ' '); i > most/2 {
+		cut = cut[:i]
+	}
+	return strings.TrimRight(cut, ",;:–— ") + " …"
 }

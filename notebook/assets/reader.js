@@ -1,0 +1,233 @@
+// A published page in the hands of a reader: the other units, numbers of the reader's
+// own, the search. The page is whole without it.
+'use strict';
+(() => {
+  const body = document.body, page = document.documentElement;
+  const root = body.dataset.root;
+  const all = (where, what) => [...where.querySelectorAll(what)];
+  const said = document.querySelector('.said');
+  const say = (text) => { said.textContent = ''; setTimeout(() => { said.textContent = text; }, 50); setTimeout(() => { if (said.textContent === text) said.textContent = ''; }, 6000); };
+  const remember = (key, value) => { try { if (value === undefined) return localStorage.getItem(key); localStorage.setItem(key, value); } catch { return null; } };
+  const make = (tag, props, ...inside) => { const e = Object.assign(document.createElement(tag), props); e.append(...inside); return e; };
+  const words = (name) => name.replaceAll('.', ', ').replaceAll('_', ' ');
+
+  // Both families of units are in the page: a block's other face lies in a template.
+  const other = () => page.dataset.units === body.dataset.other;
+  const turnOver = () => {
+    putBack(); // the faces of what was tried are the engine's; those of the page come back first
+    for (const b of all(document, '.b')) {
+      const t = b.lastElementChild;
+      if (!t || t.tagName !== 'TEMPLATE') continue;
+      const face = document.createDocumentFragment();
+      while (b.firstChild !== t) face.append(b.firstChild);
+      const back = t.content.cloneNode(true);
+      b.prepend(back);
+      t.content.replaceChildren(face);
+    }
+    page.dataset.units = other() ? body.dataset.own : body.dataset.other;
+    askable(document);
+  };
+  const units = document.querySelector('button.units');
+  units.hidden = false;
+  units.addEventListener('click', () => {
+    turnOver();
+    remember('scarph-units', page.dataset.units);
+    if (numbers.size > 0) follow();
+    say('Lengths in ' + page.dataset.units + '.');
+  });
+
+  // A value that has a name can be tried: its link opens a card. The link itself still
+  // leads to the table of dimensions, from the card and without scripts.
+  const askable = (where) => { for (const v of all(where, 'a.v[data-name]')) { v.setAttribute('role', 'button'); v.setAttribute('aria-haspopup', 'dialog'); } };
+  const card = document.getElementById('try');
+  const part = (what) => card.querySelector(what);
+  let asked = '', opener = null;
+  const plain = (text) => text.replace(/ (strong|shy)$/, '').replace(/ ± .*$/, '');
+  const open = (v) => {
+    asked = v.dataset.name;
+    opener = v;
+    part('h2').textContent = words(asked);
+    part('.big').textContent = v.textContent;
+    part('.also').textContent = v.title;
+    part('.where a').href = v.getAttribute('href');
+    const text = part('input');
+    text.value = numbers.get(asked) ?? (/^[0-9.½¼¾⅛⅜⅝⅞]/.test(v.textContent) && !/ values$| results$/.test(v.textContent) ? plain(v.textContent) : '');
+    part('#try-fault').textContent = '';
+    part('.back').hidden = !numbers.has(asked);
+    part('.go').hidden = part('label').hidden = text.hidden = !('engine' in body.dataset);
+    card.showModal();
+    if (!text.hidden) text.select();
+  };
+  document.addEventListener('click', (e) => {
+    const v = e.target.closest('a.v[data-name]');
+    if (v && !e.ctrlKey && !e.metaKey && !e.shiftKey) { e.preventDefault(); open(v); return; }
+    const a = e.target.closest('a[href]');
+    if (a && numbers.size > 0 && a.origin === location.origin && a.protocol === location.protocol && !a.hash && !a.classList.contains('plain')) a.hash = location.hash;
+  });
+  document.addEventListener('keydown', (e) => {
+    const v = e.target.closest?.('a.v[data-name]');
+    if (v && e.key === ' ') { e.preventDefault(); open(v); }
+  });
+  card.addEventListener('close', () => { if (opener?.isConnected) opener.focus(); });
+  card.addEventListener('click', (e) => { if (e.target === card) card.close(); });
+  part('.close').addEventListener('click', () => card.close());
+  part('.where a').addEventListener('click', () => card.close());
+  part('.back').addEventListener('click', async () => { numbers.delete(asked); await follow(); card.close(); });
+  card.querySelector('form').addEventListener('submit', async (e) => {
+    e.preventDefault();
+    const text = part('input').value.trim(), before = numbers.get(asked);
+    if (!text) { part('#try-fault').textContent = 'Write a number with its unit.'; return; }
+    numbers.set(asked, text);
+    const fault = await follow();
+    if (!fault) { card.close(); return; }
+    if (before === undefined) numbers.delete(asked); else numbers.set(asked, before);
+    await follow();
+    part('#try-fault').textContent = fault;
+    part('input').focus();
+  });
+
+  // The engine is the program's own kernel. It is loaded when a number is first tried.
+  const numbers = new Map(); // the reader's, by name
+  const inPage = (id) => document.getElementById(id)?.textContent;
+  const script = (src, name) => new Promise((resolve, reject) => {
+    if (name) window[name] = (x) => { delete window[name]; resolve(x); };
+    const s = make('script', { src: root + 'assets/' + src, onerror: () => reject(new Error(src)) });
+    if (!name) s.onload = resolve;
+    document.head.append(s);
+  });
+  const unbase = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+  const unpack = async (bytes) => {
+    if (bytes[0] === 0) return bytes; // the server has unpacked it on the way
+    return new Uint8Array(await new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());
+  };
+  const packed = async () => {
+    const inside = inPage('scarph-engine');
+    if (inside) return unbase(inside);
+    if (location.protocol !== 'file:') {
+      const r = await fetch(root + 'assets/engine.wasm.gz').catch(() => null);
+      if (r?.ok) return new Uint8Array(await r.arrayBuffer());
+    }
+    return unbase(await script('engine.js', 'scarphEngine'));
+  };
+  const load = async () => {
+    const loader = window.Go ? null : script('wasm_exec.js');
+    const cargo = inPage('scarph-cargo') ?? script('cargo.js', 'scarphCargo').then(JSON.stringify);
+    const bytes = await unpack(await packed());
+    await loader;
+    const go = new Go(), { instance } = await WebAssembly.instantiate(bytes, go.importObject);
+    const ready = new Promise((resolve) => { window.scarphReady = resolve; });
+    go.run(instance);
+    await ready;
+    if (!scarph.open(await cargo)) throw new Error('cargo');
+    return scarph;
+  };
+  let engine;
+  const start = () => (engine ??= load());
+
+  // What is tried stands in place of the page's own lines until it is put back.
+  const away = []; // [what stands there now, what stood there before]
+  const putBack = () => { while (away.length) { const [now, was] = away.pop(); now.replaceWith(was); } };
+  const put = (was, html) => {
+    const t = make('template', { innerHTML: html }), now = t.content.firstElementChild;
+    if (!now) return;
+    was.replaceWith(now);
+    away.push([now, was]);
+    askable(now.parentNode);
+  };
+  const baseline = new Map();
+  const lines = (e, key) => e.lines(key, root, other());
+  const follow = async () => {
+    let e;
+    page.classList.add('waiting');
+    try { e = await start(); } catch (x) { engine = undefined; return 'The numbers cannot be tried here: ' + (typeof WebAssembly === 'object' ? 'a part of the page could not be loaded (' + x.message + ').' : 'this browser is too old.'); } finally { page.classList.remove('waiting'); }
+    putBack();
+    const entries = all(document, 'article[data-entry]');
+    for (const a of entries) { // as the journal has them
+      const id = page.dataset.units + a.dataset.entry;
+      if (!baseline.has(id)) { e.tries([], other()); baseline.set(id, lines(e, a.dataset.entry)); }
+    }
+    const r = e.tries([...numbers], other());
+    if (r.error) return r.error + (r.hint ? '. ' + r.hint : '') + '.';
+    if (numbers.size > 0) {
+      for (const a of entries) {
+        const was = baseline.get(page.dataset.units + a.dataset.entry), now = lines(e, a.dataset.entry);
+        for (const at of all(a, '[data-line]')) { const i = +at.dataset.line; if (now[i] && now[i] !== was[i]) put(at, now[i]); }
+      }
+      for (const l of all(document, '[data-list]')) {
+        const t = l.querySelector(':scope > template');
+        const now = make('div', { className: 'yours-list', innerHTML: e.list(l.dataset.list, root, other()) });
+        const was = make('div');
+        for (const n of [...l.childNodes]) if (n !== t) was.append(n);
+        l.prepend(now);
+        away.push([{ replaceWith: () => now.replaceWith(...was.childNodes) }, null]);
+        askable(now);
+      }
+      for (const v of all(document, '.v[data-name]')) v.classList.toggle('yours', numbers.has(v.dataset.name));
+    }
+    const hash = numbers.size > 0 ? '#yours:' + new URLSearchParams([...numbers]) : '';
+    if (hash !== location.hash && (hash || location.hash.startsWith('#yours:'))) history.replaceState(null, '', hash || location.pathname + location.search);
+    tell(r.moved ?? []);
+    return '';
+  };
+
+  // The bar says what is tried, what follows, and the way back.
+  const bar = document.getElementById('yours');
+  const tell = (moved) => {
+    bar.hidden = numbers.size === 0;
+    if (bar.hidden) { say('The journal’s numbers again.'); return; }
+    const list = make('span', { className: 'given' });
+    for (const [name, text] of numbers) {
+      const drop = make('button', { type: 'button', className: 'act', textContent: 'drop', title: 'the journal’s ' + words(name) + ' again' });
+      drop.setAttribute('aria-label', 'drop ' + words(name));
+      drop.addEventListener('click', () => { numbers.delete(name); follow(); });
+      list.append(make('span', {}, make('b', { textContent: words(name) + ' ' + text }), ' ', drop), ' ');
+    }
+    const n = moved.filter((m) => !m.yours).length;
+    const back = make('button', { type: 'button', className: 'act', textContent: 'The journal’s numbers' });
+    back.addEventListener('click', () => { numbers.clear(); follow(); });
+    const link = make('button', { type: 'button', className: 'act', textContent: 'Copy a link' });
+    link.addEventListener('click', async () => {
+      try { await navigator.clipboard.writeText(location.href); say('The link carries your numbers.'); } catch { say(location.href); }
+    });
+    const details = make('details', {}, make('summary', { textContent: n === 0 ? 'nothing else follows' : n === 1 ? '1 value follows' : n + ' values follow' }), make('ul', {}, ...moved.filter((m) => !m.yours).map((m) => make('li', { textContent: words(m.name) + ': ' + m.from + ' → ' + m.to }))));
+    bar.replaceChildren(make('p', {}, 'Your numbers: ', list), details, make('p', { className: 'acts' }, back, ' ', link));
+    say(n === 1 ? '1 value follows your number.' : n + ' values follow your numbers.');
+  };
+
+  // A link that carries a reader's numbers.
+  const carried = () => {
+    if (!location.hash.startsWith('#yours:') || !('engine' in body.dataset)) return;
+    numbers.clear();
+    for (const [name, text] of [...new URLSearchParams(location.hash.slice('#yours:'.length))].slice(0, 50)) numbers.set(name, text);
+    if (numbers.size > 0) follow().then((fault) => { if (fault) { say(fault); numbers.clear(); } });
+  };
+  window.addEventListener('hashchange', carried);
+
+  // The search.
+  const asking = document.getElementById('words');
+  if (asking) {
+    const finds = document.querySelector('.finds'), counted = document.querySelector('.counted');
+    let index;
+    const fold = (s) => s.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
+    const show = async () => {
+      index ??= script('../search-index.js', 'scarphIndex').then((list) => list.map((f) => ({ ...f, words: fold(f.title + ' ' + f.text) })));
+      const list = await index, want = fold(asking.value).split(/\s+/).filter(Boolean);
+      const found = want.length === 0 ? [] : list.filter((f) => want.every((w) => f.words.includes(w)));
+      found.sort((a, b) => want.every((w) => fold(b.title).includes(w)) - want.every((w) => fold(a.title).includes(w)));
+      finds.replaceChildren(...found.slice(0, 60).map((f) => {
+        const at = fold(f.text).indexOf(want[0]), from = Math.max(0, at - 60);
+        return make('li', {}, make('span', { className: 'day', textContent: f.day ?? '' }), make('span', { className: 'what' }, make('a', { href: root + f.at, textContent: f.title }), ' ', make('span', { className: 'summary', textContent: (from > 0 ? '… ' : '') + f.text.slice(from, from + 160) + (f.text.length > from + 160 ? ' …' : '') })));
+      }));
+      counted.textContent = want.length === 0 ? '' : found.length === 1 ? '1 find' : found.length + ' finds';
+    };
+    asking.addEventListener('input', show);
+    asking.form.addEventListener('submit', (e) => { e.preventDefault(); show(); });
+    const asked = new URLSearchParams(location.search).get('q');
+    if (asked) { asking.value = asked; show(); }
+    asking.focus();
+  }
+
+  askable(document);
+  if (remember('scarph-units') === body.dataset.other) turnOver();
+  carried();
+})();

@@ -1,0 +1,197 @@
+package site
+
+import (
+	"bytes"
+	"html/template"
+	"strings"
+
+	"scarph/kernel"
+	"scarph/notebook"
+)
+
+// writeEntries writes the title page and a page for each entry.
+func (s *series) writeEntries() error {
+	for i, e := range s.entries {
+		if err := s.stopped(); err != nil {
+			return err
+		}
+		s.tell("pages", i, len(s.entries))
+		if err := s.putPage(s.places.page[e], s.entryPage(i)); err != nil {
+			return err
+		}
+	}
+	if s.front != nil {
+		return nil
+	}
+	p := s.frame("index.html", s.n.Title())
+	var b bytes.Buffer
+	b.WriteString("<h1>" + esc(s.n.Title()) + "</h1>")
+	s.cover(&b)
+	s.contents(&b)
+	p.Main = template.HTML(b.String())
+	return s.putPage("index.html", p)
+}
+
+// entryPage is the page of an entry.
+func (s *series) entryPage(i int) page {
+	e := s.entries[i]
+	at := s.places.page[e]
+	p := s.frame(at, e.Title)
+	p.Key = e.Key
+	p.Description = s.summary(e, 160)
+	if e.Front && s.set.Description != "" {
+		p.Description = s.set.Description
+	}
+	p.Stick = s.stick(i)
+	var b bytes.Buffer
+	s.head(&b, e, at)
+	if e.Front {
+		s.cover(&b)
+	}
+	s.article(&b, e, at)
+	if e.Front {
+		s.contents(&b)
+	}
+	s.turn(&b, i)
+	p.Main = template.HTML(b.String())
+	return p
+}
+
+// head writes title, date and subjects of an entry.
+func (s *series) head(b *bytes.Buffer, e *notebook.Entry, at string) {
+	own, other := s.n.RenderTitle(e, s.shown(e, at, false)), s.n.RenderTitle(e, s.shown(e, at, true))
+	b.WriteString(`<div class="b">`)
+	both(b, "<h1>"+own+"</h1>", "<h1>"+other+"</h1>")
+	b.WriteString(`</div>`)
+	var parts []string
+	if d := notebook.Day(e.Date); d != "" && !e.Front {
+		parts = append(parts, `<time datetime="`+esc(e.Date)+`">`+esc(d)+`</time>`)
+	}
+	for _, x := range e.Subjects {
+		if s.one {
+			parts = append(parts, esc(x))
+			continue
+		}
+		parts = append(parts, `<a href="`+rootOf(at)+address(subjectFile(x))+`">`+esc(x)+`</a>`)
+	}
+	if parts != nil {
+		b.WriteString(`<p class="date">` + strings.Join(parts, " · ") + `</p>`)
+	}
+}
+
+// article writes the text of an entry in both families of units.
+func (s *series) article(b *bytes.Buffer, e *notebook.Entry, at string) {
+	own, other := s.n.RenderEntry(e, s.shown(e, at, false)), s.n.RenderEntry(e, s.shown(e, at, true))
+	b.WriteString(`<article class="entry" data-entry="` + esc(e.Key) + `">`)
+	for k := range own {
+		b.WriteString(`<div class="b">`)
+		both(b, own[k], other[k])
+		b.WriteString("</div>\n")
+	}
+	b.WriteString(`</article>`)
+}
+
+// turn writes the way to the entries before and after.
+func (s *series) turn(b *bytes.Buffer, i int) {
+	root := rootOf(s.places.page[s.entries[i]])
+	to := func(k int, rel, label string) {
+		e := s.entries[k]
+		title := e.Title
+		if e.Front {
+			title = "Contents"
+		}
+		b.WriteString(`<a rel="` + rel + `" href="` + root + address(s.places.page[e]) + `"><small>` + label + `</small> ` + esc(title) + `</a>`)
+	}
+	b.WriteString(`<nav class="turn" aria-label="Entries before and after"><span>`)
+	if i > 0 {
+		to(i-1, "prev", "before")
+	}
+	b.WriteString(`</span><span>`)
+	if i+1 < len(s.entries) {
+		label := "next"
+		if s.entries[i].Front {
+			label = "start here"
+		}
+		to(i+1, "next", label)
+	}
+	b.WriteString(`</span></nav>`)
+}
+
+// contents lists the entries.
+func (s *series) contents(b *bytes.Buffer) {
+	b.WriteString(`<h2 id="contents">Contents</h2><ol class="contents">`)
+	for _, e := range s.entries {
+		if !e.Front {
+			s.contentsLine(b, e, "")
+		}
+	}
+	b.WriteString(`</ol>`)
+}
+
+func (s *series) contentsLine(b *bytes.Buffer, e *notebook.Entry, root string) {
+	b.WriteString(`<li><span class="day">` + esc(notebook.Day(e.Date)) + `</span><span class="what"><a href="` + root + s.at[e] + `">` + s.n.RenderTitle(e, notebook.Page{AsOf: kernel.Now}) + `</a>`)
+	if e.Summary != "" {
+		b.WriteString(` <span class="summary">` + esc(e.Summary) + `</span>`)
+	}
+	b.WriteString(`</span></li>`)
+}
+
+// cover writes the picture of the title page.
+func (s *series) cover(b *bytes.Buffer) {
+	if s.set.Cover == "" {
+		return
+	}
+	if p := s.photos.picture(s.set.Cover, ""); p.Src != "" {
+		b.WriteString(`<figure class="cover">` + imageTag(p, s.coverAlt()) + `</figure>`)
+	}
+}
+
+func (s *series) coverAlt() string {
+	if s.set.Boat != "" {
+		return s.set.Boat
+	}
+	return s.n.Title()
+}
+
+// most is how many marks stand on the stick; a longer journal shows some of its days.
+const most = 32
+
+// stick marks the journal's days beside an entry.
+func (s *series) stick(here int) []mark {
+	root := rootOf(s.places.page[s.entries[here]])
+	every := 1 + (len(s.entries)-1)/most
+	month := ""
+	var list []mark
+	for i, e := range s.entries {
+		if i%every != 0 && i != here && i != len(s.entries)-1 {
+			continue
+		}
+		m := mark{Href: root + address(s.places.page[e]), Title: e.Title, Label: shortDay(e), Here: i == here}
+		switch {
+		case m.Here:
+			m.Class = "here"
+		case len(e.Date) == 10 && e.Date[:7] != month:
+			m.Class = "long"
+		}
+		if len(e.Date) == 10 {
+			month = e.Date[:7]
+		}
+		list = append(list, m)
+	}
+	return list
+}
+
+func shortDay(e *notebook.Entry) string {
+	if e.Front {
+		return "title"
+	}
+	f := strings.Fields(notebook.Day(e.Date))
+	if len(f) == 3 {
+		return f[0] + " " + f[1][:3]
+	}
+	t := []rune(e.Title)
+	if len(t) > 10 {
+		return string(t[:9]) + "…"
+	}
+	return string(t)
+}
