@@ -37,11 +37,34 @@ func Serve(ctx context.Context, book *notebook.Notebook, conn *rpc.Conn, version
 	}()
 	select {
 	case err := <-ended:
+		if err == nil {
+			answerTheRest(ctx, desk)
+		}
 		return err
 	case <-desk.Done():
 	case <-ctx.Done():
 	}
 	return nil
+}
+
+// answerTheRest lets a client that wrote all it had to ask, and closed its end as a
+// pipe does, be answered before the desk is closed.
+func answerTheRest(ctx context.Context, desk *kernel.Desk) {
+	end := kernel.Request{Method: "shutdown", Decode: func(any) error { return nil }}
+	for ctx.Err() == nil {
+		taken := make(chan bool, 1)
+		desk.Take(ctx, end, func(_ any, f *kernel.Fault) { taken <- f == nil || f.Code != kernel.FaultBusy })
+		select {
+		case done := <-taken:
+			if done {
+				return
+			}
+			time.Sleep(10 * time.Millisecond) // too many wait: ask again when some are answered
+		case <-desk.Done():
+			return
+		case <-ctx.Done():
+		}
+	}
 }
 
 // take hands a message to the desk and its answer back.
