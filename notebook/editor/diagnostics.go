@@ -114,27 +114,40 @@ func (j *journal) renamed(path string, paths map[string]bool) {
 	}
 }
 
-// dueNotes looks for remarks when the keys have been still for a while.
+// dueNotes looks for remarks when the keys have been still for a while. That asks the
+// whole journal, so it is done beside the goroutine that answers.
 func (s *Server) dueNotes(j *journal) {
 	if j.notesDue != nil {
 		j.notesDue.Stop()
 	}
 	j.notesDue = s.later(s.pauses.notes, func() {
-		paths := map[string]bool{}
-		for p := range j.notes {
-			paths[p] = true
+		if j.open == 0 {
+			return
 		}
-		j.notes = map[string][]notebook.Diagnostic{}
-		for _, d := range j.book.Notes(kernel.Now) {
-			j.notes[d.File] = append(j.notes[d.File], d)
-			paths[d.File] = true
-		}
-		if j.open > 0 {
-			for _, p := range sorted(paths) {
-				s.publish(j, p)
-			}
-		}
+		go func() {
+			list := j.book.Notes(kernel.Now)
+			s.queue.put(work{do: func() { s.haveNotes(j, list) }})
+		}()
 	})
+}
+
+// haveNotes sends remarks anew where they are not what they were.
+func (s *Server) haveNotes(j *journal, list []notebook.Diagnostic) {
+	if j.open == 0 || s.ending {
+		return
+	}
+	paths := map[string]bool{}
+	for p := range j.notes {
+		paths[p] = true
+	}
+	j.notes = map[string][]notebook.Diagnostic{}
+	for _, d := range list {
+		j.notes[d.File] = append(j.notes[d.File], d)
+		paths[d.File] = true
+	}
+	for _, p := range sorted(paths) {
+		s.publish(j, p)
+	}
 }
 
 // publish sends the diagnostics of a file, unless they are those sent last.
