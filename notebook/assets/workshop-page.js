@@ -84,6 +84,7 @@ function show(page) {
       main.replaceChildren(...fresh.childNodes);
     }
     main.dataset.here = fresh.dataset.here || "";
+    main.dataset.sheet = fresh.dataset.sheet;
   });
 }
 
@@ -149,6 +150,7 @@ let stream = null, lost = false, hideTimer = 0;
 function listen() {
   if (stream) return;
   stream = new EventSource("/events");
+  stream.addEventListener("sheet", (e) => { if (e.data !== main.dataset.sheet) refresh(); });
   stream.addEventListener("ripple", (e) => moved(JSON.parse(e.data)));
   stream.onerror = () => {
     if (lost) return;
@@ -170,6 +172,7 @@ async function moved(ripple) {
   const entry = main.querySelector(":scope > [data-entry]");
   const touched = !main.querySelector(".desk") && ( ripple.structure || !entry || !ripple.entries || ripple.entries.includes(entry.dataset.entry));
   if (touched || new URLSearchParams(location.search).has("try")) await refresh();
+  else main.dataset.sheet = ripple.sheet;
   document.dispatchEvent(new CustomEvent("ripple", { detail: ripple }));
   if (ripple.sheet <= told || !ripple.words && !ripple.undo) return;
   const actions = [];
@@ -193,7 +196,13 @@ export function follow() {
   });
   addEventListener("popstate", () => turnTo(location.href, "stay"));
   lineOfHash();
-  document.addEventListener("turned", lineOfHash);
+  reachable();
+  document.addEventListener("turned", () => { lineOfHash(); reachable(); });
+}
+
+// reachable lets a keyboard scroll what is wider than the page.
+export function reachable() {
+  document.querySelectorAll("main pre").forEach((x) => { if (x.scrollWidth > x.clientWidth) x.tabIndex = 0; });
 }
 
 // lineOfHash finds a line that an address points at, where it has no id of its own.

@@ -1,5 +1,6 @@
 // How the text will look, while it is typed, and what is wrong with it: each line that
 // wants a look, with a caret under the place. The journal itself does not change.
+import { reachable } from "./workshop-page.js";
 import { post } from "./workshop-send.js";
 
 const wait = 250;
@@ -20,6 +21,7 @@ export function proof(desk, field, path) {
     show(p.blocks);
     entry.dataset.entry = p.entry;
     list(p.problems);
+    reachable();
   }
 
   function show(blocks) {

@@ -152,7 +152,7 @@ export function beginnings() {
     e.preventDefault();
     const wrong = e.target.querySelector("[role=alert]");
     try {
-      const d = await post("/entry", { title: e.target.elements.title.value });
+      const d = await post("/begin", { title: e.target.elements.title.value });
       location.assign(d.where.replace(/^\/entry\//, "/write/"));
     } catch (x) {
       wrong.textContent = sentence(x);

@@ -85,7 +85,7 @@ func TestCorrectAReading(t *testing.T) {
 				t.Errorf("the file is\n%s", got)
 			}
 			b.waitText(`button.v[data-name="offsets.chine_half.st_2"]`, "1-6-5")
-			b.click("[data-undo]")
+			b.click("#dock [data-undo]")
 			b.waitText(`button.v[data-name="offsets.chine_half.st_2"]`, "1-6-7")
 			if s.read(title) != before {
 				t.Error("taking back did not give the file its bytes again")

@@ -44,6 +44,10 @@ func (s *Server) keep(w http.ResponseWriter, r *http.Request) {
 			refuse(w, http.StatusBadRequest, "request", "the request cannot be read")
 			return
 		}
+		if err := s.fits(ref, q.Value); err != nil {
+			fault(w, err, q.Value)
+			return
+		}
 		edit, err := s.book.Correction(ref, q.Value)
 		if err != nil {
 			fault(w, err, q.Value)
@@ -66,6 +70,20 @@ func (s *Server) keep(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.apply(w, r, "the new reading of "+calc.Words(q.Name), edit)
+}
+
+// fits refuses a number that cannot stand where a reading stands: 19 where a length
+// is wanted. In a table a bare number takes the unit of its row or column.
+func (s *Server) fits(ref kernel.LineRef, value string) *calc.Error {
+	o, ok := s.book.Session.Outcome(ref, kernel.Now)
+	if !ok || o.Name == "" || !o.Result.OK() {
+		return nil // the notebook says what is wrong
+	}
+	if o.Line.Cell && isBareNumber(o.Line.Text) && isBareNumber(value) {
+		return nil
+	}
+	_, err := s.book.Session.WhatIf(map[string]string{o.Name: asExpression(value)})
+	return err
 }
 
 func isKind(word string) bool {

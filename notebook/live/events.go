@@ -82,7 +82,9 @@ func (s *Server) events(w http.ResponseWriter, r *http.Request) {
 	rc := http.NewResponseController(w)
 	w.Header().Set("Content-Type", "text/event-stream")
 	w.Header().Set("Cache-Control", "no-store")
-	fmt.Fprint(w, ": listening\n\n")
+	// A page that was made before a change and listens only after it has missed the
+	// ripple; the number tells it so.
+	fmt.Fprintf(w, "event: sheet\ndata: %d\n\n", s.ripples.latest())
 	if rc.Flush() != nil {
 		return
 	}

@@ -48,6 +48,7 @@ type page struct {
 	OtherUnits            string
 	Undo                  string // what can be taken back
 	Bare                  bool   // without the stick, for a page that needs the room
+	Sheet                 int    // the last ripple that it shows
 	Rescued               int    // texts that a save did not bring to their files
 }
 
@@ -260,7 +261,7 @@ func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int,
 	if p.Language == "" {
 		p.Language = "en"
 	}
-	p.Home = g.To("/")
+	p.Home, p.Sheet = g.To("/"), asked(r)
 	p.Stick = s.stick(&g, p.Here)
 	for _, l := range lists {
 		p.Lists = append(p.Lists, mark{Href: g.To("/list/" + l.name), Label: l.label, Here: p.Here == "list:"+l.name})
@@ -308,6 +309,9 @@ func (s *Server) notice(r *http.Request, g *glance) notice {
 	return n
 }
 
+// raised lifts the headings of a sheet that is a page of its own.
+var raised = strings.NewReplacer("<h2 ", "<h1 ", "</h2>", "</h1>", "<h3>", "<h2>", "</h3>", "</h2>")
+
 // sheetPage answers with a page that one template fills.
 func (s *Server) sheetPage(w http.ResponseWriter, r *http.Request, name, title string, data any) {
 	var b bytes.Buffer
@@ -332,5 +336,6 @@ func (s *Server) sheet(w http.ResponseWriter, r *http.Request, name, title strin
 		_, _ = w.Write(b.Bytes())
 		return
 	}
-	s.write(w, r, page{Title: title + " · " + s.book.Title(), Main: template.HTML(`<section class="sheet-page">` + b.String() + `</section>`)})
+	body := raised.Replace(b.String())
+	s.write(w, r, page{Title: title + " · " + s.book.Title(), Main: template.HTML(`<section class="sheet-page">` + body + `</section>`)})
 }

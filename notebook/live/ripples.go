@@ -1,6 +1,8 @@
 package live
 
 import (
+	"context"
+	"net/http"
 	"sync"
 
 	"scarph/kernel"
@@ -34,6 +36,22 @@ func (r *ripples) get(n int) (kernel.Ripple, bool) {
 	defer r.mu.Unlock()
 	x, ok := r.list[n]
 	return x, ok
+}
+
+// noted notes the last ripple when a request comes in, before anything is read for its
+// answer.
+func (s *Server) noted(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		next.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), atSheet{}, s.ripples.latest())))
+	})
+}
+
+type atSheet struct{}
+
+// asked is the number of the last ripple when the request came in.
+func asked(r *http.Request) int {
+	n, _ := r.Context().Value(atSheet{}).(int)
+	return n
 }
 
 // latest is the number of the last ripple.

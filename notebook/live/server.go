@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"path"
 	"strings"
 	"time"
 
@@ -86,6 +87,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 func (s *Server) Handler() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", s.index)
+	mux.HandleFunc("GET /", func(w http.ResponseWriter, r *http.Request) { s.missing(w, r, "There is no such page.") })
 	mux.HandleFunc("GET /entry/{slug...}", s.entry)
 	mux.HandleFunc("GET /list/{name}", s.list)
 	mux.HandleFunc("GET /wall/{name}", s.wall)
@@ -102,7 +104,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /today", s.todayPage)
 	mux.HandleFunc("GET /text", s.text)
 	mux.HandleFunc("GET /vocabulary", s.vocabulary)
-	mux.HandleFunc("POST /entry", s.change(maxChange, s.newEntry))
+	mux.HandleFunc("POST /begin", s.change(maxChange, s.newEntry))
 	mux.HandleFunc("POST /preview", s.change(maxText, s.preview))
 	mux.HandleFunc("POST /photo", s.change(photo.MaxBytes, s.takePhoto))
 	mux.HandleFunc("POST /grid", s.change(maxText, s.readGrid))
@@ -112,8 +114,20 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("POST /undo", s.change(maxChange, s.undo))
 	mux.HandleFunc("GET /events", s.events)
 	mux.HandleFunc("GET /files/{path...}", s.file)
-	mux.Handle("GET /assets/", http.StripPrefix("/assets/", cacheless(http.FileServerFS(assets.Files))))
-	return s.guard(s.admit(mux))
+	mux.Handle("GET /assets/", http.StripPrefix("/assets/", cacheless(served(http.FileServerFS(assets.Files)))))
+	return s.guard(s.admit(s.noted(mux)))
+}
+
+// served lets through what pages load; the templates are none of it.
+func served(h http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		switch path.Ext(r.URL.Path) {
+		case ".css", ".js", ".svg":
+			h.ServeHTTP(w, r)
+		default:
+			http.NotFound(w, r)
+		}
+	})
 }
 
 func cacheless(h http.Handler) http.Handler {

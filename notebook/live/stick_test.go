@@ -121,6 +121,7 @@ func TestSearch(t *testing.T) {
 	b.goTo(s.url + "/search")
 	b.fill("#q", "planking")
 	b.keys(kb.Enter)
+	b.wait(`location.search && document.readyState === "complete"`)
 	b.waitText("main .names", "planking")
 	b.waitText("main .hits", "between the planking")
 	b.shoot("found")
