@@ -28,11 +28,10 @@ func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
 	}
 	defer w.Close()
 	n.watchFolders(w)
-	timer := time.NewTimer(time.Hour)
-	timer.Stop()
+	timer := time.NewTimer(0) // what was saved between opening and watching
 	slow := time.NewTicker(rescan)
 	defer slow.Stop()
-	changed := map[string]bool{} // paths whose events came since the last look
+	changed := map[string]bool{"": true} // paths whose events came since the last look
 	for {
 		var c Change
 		select {
