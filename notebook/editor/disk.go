@@ -35,7 +35,7 @@ func (s *Server) bringOver(doc *document) {
 		return
 	}
 	now, ok := readText(doc.file)
-	if !ok || now == doc.base {
+	if !ok || now == doc.base || now == doc.told {
 		return
 	}
 	if now == doc.text.src { // the editor has read it again itself
@@ -44,10 +44,12 @@ func (s *Server) bringOver(doc *document) {
 	}
 	edits, ok := merge(doc.base, doc.text.src, now)
 	if !ok {
+		doc.told = now
 		s.tell(doc.path + " was changed on disk in lines that are being edited here. Nothing was taken over; compare before you save.")
 		return
 	}
 	if !s.client.Workspace.ApplyEdit {
+		doc.told = now
 		s.tell(doc.path + " was changed on disk; read it again before you save.")
 		return
 	}

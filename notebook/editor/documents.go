@@ -19,6 +19,9 @@ type document struct {
 	dirty   bool // its text has not been worked out yet
 	// base is what lay on disk when the text was last the same or taken over.
 	base string
+	// told is what lay on disk when the person was last told that it is not what is
+	// edited here.
+	told string
 }
 
 func (s *Server) didOpen(p didOpenParams) {
