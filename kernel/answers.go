@@ -122,7 +122,7 @@ func (d *Desk) answerShape(a Answer, style calc.Style) AnswerShape {
 	z := AnswerShape{Line: a.Line, Text: a.Text, Note: a.Note, Kind: a.Kind, Name: a.Name, Tries: a.Tries}
 	switch {
 	case a.Result.Err != nil:
-		z.Error = faultOf(a.Result.Err, a.Text)
+		z.Error = faultOf(a.Result.Err, a.Source)
 	case !a.Result.OK():
 		z.Waits = a.Result.Waits
 	default:

@@ -38,6 +38,7 @@ func (s *Session) NewSheet() *Sheet { return &Sheet{s: s, names: map[string]*jot
 // Answer is a line of a sheet, worked out.
 type Answer struct {
 	Line   int    // from 1, in the block it stands in
+	Source string // as it came, its lines joined by spaces; spans of errors lie in it
 	Text   string // as written, without the note
 	Note   string
 	Kind   string // answer, check, part, or the kind of a reading
@@ -84,7 +85,7 @@ func (h *Sheet) Line(ctx context.Context, text string, asOf int) (Answer, bool) 
 	defer h.s.mu.Unlock()
 	h.s.ctx = ctx
 	defer func() { h.s.ctx = nil }()
-	a := Answer{Text: strings.TrimSpace(flat), Kind: lang.Answer.Word()}
+	a := Answer{Source: flat, Text: strings.TrimSpace(flat), Kind: lang.Answer.Word()}
 	if err != nil {
 		a.Result = &Result{Err: err}
 		return a, true

@@ -2,8 +2,10 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -12,89 +14,104 @@ import (
 )
 
 type calcCmd struct {
-	Expr    string `arg:"" optional:"" help:"An expression, such as \"frame_spacing(158.5 in, 9)\"."`
-	Journal string `short:"j" placeholder:"DIR" help:"The journal whose names may be used."`
-	AsOf    string `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day."`
-	JSON    bool   `name:"json" help:"Print one JSON object."`
+	Expr    string `arg:"" optional:"" help:"A line, such as \"frame_spacing(158.5 in, 9)\"."`
+	Journal string `short:"j" placeholder:"DIR" complete:"journal" help:"The journal whose names may be used."`
+	AsOf    string `name:"as-of" placeholder:"DATE" complete:"day" help:"Take the journal as it stood at the end of a day."`
+	JSON    bool   `name:"json" help:"Print a JSON object for each line."`
 }
 
-// Run works out one expression and prints it.
+// Run works out one line, those of a file or a pipe, or those typed at a prompt.
 func (c *calcCmd) Run(s *streams) error {
 	d, err := newDesk(c.Journal, c.AsOf)
 	if err != nil {
 		return err
 	}
-	if c.Expr == "" {
-		return c.answerLines(s, d)
+	switch {
+	case c.Expr != "":
+		return c.answerLines(s, d, strings.NewReader(c.Expr))
+	case !c.JSON && isPromptable(s):
+		return newPrompt(s, d).run()
 	}
-	return c.answer(s, d, c.Expr)
+	return c.answerLines(s, d, s.in)
 }
 
-// desk is where expressions are worked out: a journal's session, or an empty one.
+// desk is where lines are worked out: scratch paper beside a journal, or by itself.
 type desk struct {
+	book  *notebook.Notebook // nil without a journal
+	sheet *kernel.Sheet
+	// session is the journal's, or an empty one.
 	session *kernel.Session
-	asOf    int
-	style   *calc.Style // nil to follow the units that are written
+	asOf    string
 }
 
 func newDesk(dir, asOf string) (*desk, error) {
 	if dir == "" {
 		s := kernel.New(calc.Style{})
 		s.Update(context.Background(), []kernel.Entry{{Key: "calc"}})
-		return &desk{session: s, asOf: kernel.Now}, nil
+		return &desk{session: s, sheet: s.NewSheet()}, nil
 	}
-	n, at, err := openAsOf(dir, asOf)
+	n, _, err := openAsOf(dir, asOf)
 	if err != nil {
 		return nil, err
 	}
-	style := n.Session.Style()
-	return &desk{session: n.Session, asOf: at, style: &style}, nil
+	return &desk{book: n, session: n.Session, sheet: n.Session.NewSheet(), asOf: asOf}, nil
+}
+
+// answer is a line worked out.
+type answer struct {
+	kernel.Answer
+	err   *calc.Error
+	style calc.Style
+}
+
+// answer works out a statement; false when the text holds none.
+func (d *desk) answer(ctx context.Context, text string) (answer, bool) {
+	at, err := d.session.OrderOf(d.asOf) // anew, since the journal may have grown
+	if err != nil {
+		return answer{err: err}, true
+	}
+	line, ok := d.sheet.Line(ctx, text, at)
+	a := answer{Answer: line, style: d.styleFor(line)}
+	if r := line.Result; ok && !r.OK() {
+		if a.err = r.Err; a.err == nil {
+			a.err = calc.Errorf(calc.CodeWaits, "it waits for %s", strings.Join(r.Waits, ", ")).WithHint("scarph check tells what is wrong there")
+		}
+	}
+	return a, ok
 }
 
 // styleFor shows answers in the family of the lengths that were written, when no
 // journal says otherwise.
-func (d *desk) styleFor(text string) calc.Style {
-	if d.style != nil {
-		return *d.style
-	}
-	st, err := lang.ParseSlot(text)
-	if err == nil && st.Expr.System == calc.Metric {
+func (d *desk) styleFor(a kernel.Answer) calc.Style {
+	if d.book == nil && a.System == calc.Metric {
 		return calc.Style{System: calc.Metric}
 	}
-	return calc.Style{}
+	return d.session.Style()
 }
 
-func (c *calcCmd) answer(s *streams, d *desk, text string) error {
-	r, err := d.session.Eval(context.Background(), text, d.asOf)
-	if err == nil && r.Err != nil {
-		err = r.Err
+// text is the answer in words, in both families of units.
+func (a *answer) text() string {
+	if a.Kind == lang.Check.Word() {
+		return kernel.WordedCheck(a.Result.Value.True(), a.Left, a.Right, a.Result.Cautions, a.style)
 	}
-	if err == nil && !r.OK() {
-		err = calc.Errorf(calc.CodeWaits, "it waits for %s", strings.Join(r.Waits, ", ")).WithHint("scarph check tells what is wrong there")
-	}
-	if err != nil {
-		if c.JSON {
-			_ = s.printJSON(map[string]kernel.Fault{"error": kernel.FaultOf(err, text)})
-		} else {
-			s.caret(err, text)
-		}
-		return statusProblems
-	}
-	style := d.styleFor(text)
-	if c.JSON {
-		return s.printJSON(kernel.ShapeOfResult(r, style))
-	}
-	s.answerText(r, style)
-	return nil
+	return kernel.Worded(a.Result, a.style)
 }
 
-// answerText prints a value with its echo in the other family, remarks and cautions.
-func (s *streams) answerText(r *kernel.Result, style calc.Style) {
-	line := style.Text(r.Value)
-	if e := style.Echo(r.Value); e != "" {
-		line += "   (" + e + ")"
+// isWell reports whether the line was worked out and, if a check, holds.
+func (a *answer) isWell() bool {
+	return a.err == nil && (a.Kind != lang.Check.Word() || a.Result.Value.True())
+}
+
+// json is the answer as another program reads it.
+func (a *answer) json() any {
+	if a.err != nil {
+		return map[string]kernel.Fault{"error": kernel.FaultOf(a.err, a.Source)}
 	}
-	fmt.Fprintln(s.out, line)
+	return kernel.ShapeOfResult(a.Result, a.style)
+}
+
+// remarks prints what else is to be said of an answer.
+func (s *streams) remarks(r *kernel.Result) {
 	for _, w := range r.Warnings {
 		fmt.Fprintln(s.err, "note:", w)
 	}
@@ -103,15 +120,25 @@ func (s *streams) answerText(r *kernel.Result, style calc.Style) {
 	}
 }
 
-// caret prints an error of a text typed on the command line.
-func (s *streams) caret(err *calc.Error, text string) {
-	f := kernel.FaultOf(err, text)
+// caret prints an error of a text of one or more lines, under the line that it
+// stands in; where names that text when there are several.
+func (s *streams) caret(err *calc.Error, text, where string) {
+	start := min(max(err.Span.Start, 0), len(text))
+	from := strings.LastIndexByte(text[:start], '\n') + 1
+	line, _, _ := strings.Cut(text[from:], "\n")
 	width := 1
-	if e := min(err.Span.End, len(text)); e > err.Span.Start && err.Span.Start >= 0 {
-		width = runes(text[err.Span.Start:e])
+	if end := min(err.Span.End, from+len(line)); end > start {
+		width = utf8.RuneCountInString(text[start:end])
 	}
-	fmt.Fprintf(s.err, "error[%s]: %s\n  | %s\n  | %s\n", f.Code, f.Message, text, notebook.Caret(text, f.Column, width))
-	if f.Hint != "" {
-		fmt.Fprintln(s.err, "hint:", f.Hint)
+	fmt.Fprintf(s.err, "error[%s]%s: %s\n  | %s\n  | %s\n", err.Code, where, err.Message, line, notebook.Caret(line, 1+utf8.RuneCountInString(text[from:start]), width))
+	if err.Hint != "" {
+		fmt.Fprintln(s.err, "hint:", err.Hint)
 	}
+}
+
+// printJSONLine writes a value as JSON on one line.
+func (s *streams) printJSONLine(v any) error {
+	e := json.NewEncoder(s.out)
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
 }

@@ -5,15 +5,13 @@ import (
 	"fmt"
 	"strings"
 
-	"scarph/calc/lang"
-	"scarph/kernel"
 	"scarph/notebook"
 )
 
 // journalArg is the journal that a verb works on, as of a day.
 type journalArg struct {
-	Dir  string `arg:"" optional:"" default:"." help:"The journal: a folder, or one Markdown file."`
-	AsOf string `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day (year-month-day), or at entry number n."`
+	Dir  string `arg:"" optional:"" default:"." complete:"journal" help:"The journal: a folder, or one Markdown file."`
+	AsOf string `name:"as-of" placeholder:"DATE" complete:"day" help:"Take the journal as it stood at the end of a day (year-month-day), or at entry number n."`
 }
 
 // open reads the journal and finds the entry as of which to show it.
@@ -26,21 +24,11 @@ func openAsOf(dir, asOf string) (*notebook.Notebook, int, error) {
 	if err != nil {
 		return nil, 0, err
 	}
-	if asOf == "" {
-		return n, kernel.Now, nil
+	at, wrong := n.Session.OrderOf(asOf)
+	if wrong != nil {
+		return nil, 0, fmt.Errorf("--as-of %s: %s; %s", asOf, wrong.Message, wrong.Hint)
 	}
-	if len(asOf) == 10 && lang.IsDate(asOf) {
-		at := n.Session.OrderOn(asOf)
-		if at < 0 {
-			return nil, 0, fmt.Errorf("the journal has no entry on or before %s", asOf)
-		}
-		return n, at, nil
-	}
-	var number int
-	if _, err := fmt.Sscanf(asOf, "%d", &number); err == nil && fmt.Sprint(number) == asOf && number >= 1 && number <= len(n.Entries()) {
-		return n, number - 1, nil
-	}
-	return nil, 0, fmt.Errorf("--as-of %s is no date; write --as-of 2027-02-21, or the number of an entry (1 to %d)", asOf, len(n.Entries()))
+	return n, at, nil
 }
 
 // printJSON writes a value as indented JSON.

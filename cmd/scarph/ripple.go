@@ -39,7 +39,7 @@ func (c *rippleCmd) Run(s *streams) error {
 			if c.JSON {
 				_ = s.printJSON(map[string]kernel.Fault{"error": kernel.FaultOf(cerr, text)})
 			} else {
-				s.caret(cerr, text)
+				s.caret(cerr, text, "")
 			}
 			break
 		}
