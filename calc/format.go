@@ -63,14 +63,20 @@ func ScanDisplay(s string) (*Display, *Error) {
 		}
 		d := &Display{D: l.Value.D, Step: l.Value.V, System: l.System}
 		if l.System != FeetInches || l.Value.D != DimLength || !onRule(d.Step) {
-			i := len(t)
+			if l.System == FeetInches && strings.Contains(t, "/") {
+				return nil, Errorf(CodeBareNumber, "%s is no mark of a rule", t).At(Span{0, len(s)}).
+					WithHint(`write to 1/16", or to 0.01 in for decimals`)
+			}
 			for k := range t {
+				if u, n := lengthMark(t[k:]); n == len(t)-k && n > 0 {
+					d.Unit, d.Factor = u.Symbol, u.Factor
+					break
+				}
 				if c, n, _ := scanUnit(t[k:]); n == len(t)-k && n > 0 {
-					d.Unit, d.Factor, d.Zero, i = c.symbol, c.factor, c.zero, k
+					d.Unit, d.Factor, d.Zero = c.symbol, c.factor, c.zero
 					break
 				}
 			}
-			_ = i
 		}
 		return d, nil
 	}

@@ -48,8 +48,11 @@ func ScanLiteral(s string) (Literal, *Error) {
 		return l, err
 	}
 	end := n + u.Len
+	share := strings.Contains(s[:l.Len], "%")
 	switch {
-	case strings.HasSuffix(s[n:end], "%") && !strings.Contains(s[:l.Len], "%"):
+	case share && !strings.HasSuffix(s[n:end], "%"):
+		return l, Errorf(CodeBareNumber, "the ± has no unit").At(Span{n, end}).WithHint("write %s ± %s %%", strings.TrimSpace(s[:l.Len]), s[n:end])
+	case strings.HasSuffix(s[n:end], "%") && !share:
 		l.Plus = math.Abs(l.Value.V) * u.Value.V
 	case u.Value.D == l.Value.D:
 		l.Plus = u.Value.V
@@ -107,7 +110,18 @@ func UnknownUnit(s string, n int) *Error {
 		r, size := utf8.DecodeRuneInString(s[n:])
 		return Errorf(CodeNumber, "%q cannot stand after a number", string(r)).At(Span{n, n + size})
 	}
-	e := Errorf(CodeUnknownUnit, "%s is no unit", w).At(Span{n, n + len(w)})
+	at := Span{n, n + len(w)}
+	if _, known := unitIndex[w]; known {
+		return Errorf(CodeSyntax, "the unit %s cannot follow %s", w, strings.TrimSpace(s[:n])).At(at).
+			WithHint("a unit follows a plain number: 1.5 %s", w)
+	}
+	e := Errorf(CodeUnknownUnit, "%s is no unit", w).At(at)
+	if scale := "°" + w; w == "F" || w == "C" {
+		return e.WithHint("did you mean %s?", scale)
+	}
+	if code := strings.ToUpper(w); code != w && currencyIndex(code) > 0 {
+		return e.WithHint("did you mean %s?", code)
+	}
 	if near := Nearest(w, UnitWords()); near != "" {
 		return e.WithHint("did you mean %s?", near)
 	}
@@ -165,6 +179,8 @@ func plusMark(s string) int {
 		return len("±")
 	case strings.HasPrefix(s, "+/-"):
 		return 3
+	case strings.HasPrefix(s, "+-"):
+		return 2
 	}
 	return 0
 }
@@ -275,6 +291,10 @@ func commaError(s string, n int) *Error {
 	}
 	d := digits(s[n+1:])
 	end := n + 1 + d
+	if strings.Contains(s[:n], ".") { // 1.000,5
+		return Errorf(CodeDecimalComma, "%s has a point and a comma", s[:end]).At(Span{0, end}).
+			WithHint("write %s.%s: one point, for the decimals", strings.ReplaceAll(s[:n], ".", ""), s[n+1:end])
+	}
 	return Errorf(CodeDecimalComma, "%s is doubtful: is the comma a decimal point or a list?", s[:end]).At(Span{0, end}).
 		WithHint("write %s.%s for a decimal, %s%s without a comma for thousands, or %s, %s with a space for a list", s[:n], s[n+1:end], s[:n], s[n+1:end], s[:n], s[n+1:end])
 }
@@ -394,7 +414,7 @@ func (l *Literal) addInches(s string) *Error {
 	case BeginsLiteral(rest[sp:]):
 		k += sp
 	default:
-		return nil
+		return l.strayDash(s, k+sp)
 	}
 	y, err := scanNumber(s[k:])
 	if err != nil {
@@ -417,6 +437,32 @@ func (l *Literal) addInches(s string) *Error {
 	l.Len = end + w
 	l.Note = ruleNote(y)
 	return nil
+}
+
+// strayDash refuses 2' -3": with a space before the dash and none after it, it may be
+// two feet three or two feet less three inches.
+func (l *Literal) strayDash(s string, k int) *Error {
+	w := 0
+	for _, dash := range [...]string{"-", "−", "–"} {
+		if strings.HasPrefix(s[k:], dash) {
+			w = len(dash)
+		}
+	}
+	if k == l.Len || w == 0 || !BeginsLiteral(s[k+w:]) {
+		return nil
+	}
+	y, err := scanNumber(s[k+w:])
+	if err != nil {
+		return nil // told of where it is read
+	}
+	end := k + w + y.n
+	u, m := lengthMark(s[end:])
+	if m == 0 || u.Symbol != "in" {
+		return nil
+	}
+	feet, inches := strings.TrimSpace(s[:l.Len]), s[k+w:end+m]
+	return Errorf(CodeNumber, "%s is doubtful: feet and inches, or a subtraction?", strings.TrimSpace(s[:end+m])).At(Span{0, end + m}).
+		WithHint("write %s %s for feet and inches, or %s - %s with spaces round the minus", feet, inches, feet, inches)
 }
 
 // perUnit reads "per ft" or /ft after a length mark.

@@ -6,7 +6,7 @@ import "strings"
 // near enough to be a slip of the finger: one wrong, missing, added or swapped
 // letter, or a few in a long word.
 func Nearest(w string, list []string) string {
-	best, cost := "", 1+len(w)/3
+	best, cost := "", 1+(len(w)-1)/4
 	if len(w) < 2 {
 		return ""
 	}

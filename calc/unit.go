@@ -205,6 +205,12 @@ func scanUnitWord(s string) (*Unit, int) {
 	}
 	u, ok := unitIndex[w]
 	if !ok {
+		// 3ft6in and 45°30', written tight
+		if i := strings.IndexAny(w, "0123456789"); i > 0 && len(w) > i {
+			if u, ok := unitIndex[w[:i]]; ok && smaller[u.Symbol] != "" && !isPower(w[i:]) {
+				return u, i
+			}
+		}
 		// ft3 and mm2 as people type them
 		if base := strings.TrimRight(w, "0123456789"); base != w {
 			if u, ok := unitIndex[base]; ok && u.D == DimLength {
@@ -218,6 +224,9 @@ func scanUnitWord(s string) (*Unit, int) {
 	}
 	return u, len(w)
 }
+
+// isPower reports whether what stands tight behind a unit is its power, as in ft3.
+func isPower(s string) bool { return len(s) == 1 && s[0] >= '2' && s[0] <= '4' }
 
 var superDigits = map[rune]int{'⁰': 0, '¹': 1, '²': 2, '³': 3, '⁴': 4, '⁵': 5, '⁶': 6}
 
@@ -241,10 +250,14 @@ func scanExponent(s string) (power, n int) {
 	if p, ok := superDigits[r]; ok && p > 0 {
 		return p, w
 	}
-	if len(s) > 0 && s[0] >= '2' && s[0] <= '4' && (len(s) == 1 || !(s[1] >= '0' && s[1] <= '9')) {
-		return int(s[0] - '0'), 1
+	if len(s) == 0 || !isPower(s[:1]) || len(s) > 1 && isDigit(s[1]) {
+		return 0, 0
 	}
-	return 0, 0
+	_, mark := lengthMark(s[1:])
+	if mark > 0 || unitWord(s[1:]) != "" { // 5lb3oz, 3ft3"
+		return 0, 0
+	}
+	return int(s[0] - '0'), 1
 }
 
 func superscript(p int) string {

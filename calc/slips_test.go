@@ -1,0 +1,73 @@
+package calc
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// TestTightUnits reads what people write without spaces.
+func TestTightUnits(t *testing.T) {
+	deg := math.Pi / 180
+	for text, want := range map[string]float64{
+		`3ft6in`: 42 * inch, `3ft6 1/2in`: 42.5 * inch, `3ft 6in`: 42 * inch, `3ft3"`: 39 * inch, `45°30'`: 45.5 * deg, `45°30'15"`: 45.5*deg + 15*deg/3600,
+		`1h30min`: 5400, `5lb3oz`: (5 + 3.0/16) * pound, `4 ft2`: 4 * foot * foot, `3 ft3`: 3 * foot * foot * foot,
+	} {
+		l, err := ParseLiteral(text)
+		if err != nil || math.Abs(l.Value.V-want) > 1e-12*math.Max(1, want) {
+			t.Errorf("%s: %v, %v; want %v", text, l.Value.V, err, want)
+		}
+	}
+	l, err := ParseLiteral(`5 mm +- 1 mm`)
+	if err != nil || math.Abs(l.Plus-.001) > 1e-12 {
+		t.Errorf("5 mm +- 1 mm: ± %v, %v", l.Plus, err)
+	}
+}
+
+// TestDoubtfulLiterals are refused with a hint that says what to write instead.
+func TestDoubtfulLiterals(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		code Code
+		hint string
+	}{
+		{`2' -3"`, CodeNumber, `write 2' 3" for feet and inches, or 2' - 3"`},
+		{`2' −3 1/2"`, CodeNumber, `2' 3 1/2"`},
+		{`10%±1`, CodeBareNumber, `10% ± 1 %`},
+		{`3ft6`, CodeInchMark, `3ft6 in`},
+		{`1:30 h`, CodeSyntax, `1.5 h`},
+		{`1.000,5 mm`, CodeDecimalComma, `1000.5`},
+		{`5 usd`, CodeUnknownUnit, `did you mean USD?`},
+		{`70 F`, CodeUnknownUnit, `did you mean °F?`},
+		{`20 C`, CodeUnknownUnit, `did you mean °C?`},
+		{`1 atm`, CodeUnknownUnit, `lengths are written`},
+	} {
+		_, err := ParseLiteral(c.text)
+		if err == nil || err.Code != c.code || !strings.Contains(err.Hint, c.hint) {
+			t.Errorf("%s: %v (hint %q), want %s and %q", c.text, err, hintOf(err), c.code, c.hint)
+		}
+	}
+}
+
+func hintOf(e *Error) string {
+	if e == nil {
+		return ""
+	}
+	return e.Hint
+}
+
+// TestMarksToShow: a mark that no rule has is refused, a decimal mark shows decimals.
+func TestMarksToShow(t *testing.T) {
+	for _, text := range []string{`1/7"`, `1/3"`, `1/3 in`} {
+		if d, err := ScanDisplay(text); err == nil {
+			t.Errorf("to %s is taken: %+v", text, d)
+		}
+	}
+	d, err := ScanDisplay(`0.1"`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := (Style{}).Text(Length(5.03 * inch).Shown(d)); got != "5 in" {
+		t.Errorf(`5.03 in to 0.1" is %q`, got)
+	}
+}
