@@ -2,6 +2,7 @@ package lang
 
 import (
 	"math"
+	"strings"
 	"unicode/utf8"
 
 	"scarph/calc"
@@ -198,12 +199,16 @@ func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
 		return func(f *Frame) calc.Value { return calc.Bool(f.truth(x(f), at) || f.truth(y(f), at)) }, nil
 	}
 	if holds := comparisons[n.word]; holds != nil {
+		inOrder := n.word != "==" && n.word != "!="
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
 			if f.err != nil {
 				return calc.Value{}
 			}
 			k, err := calc.Compare(a, b)
+			if err == nil && a.Kind() == calc.Text && inOrder {
+				err = calc.Errorf(calc.CodeKind, "texts have no order").WithHint("texts are compared with == and !=")
+			}
 			if err != nil {
 				return f.fail(err, at)
 			}
@@ -233,8 +238,9 @@ func (f *Frame) between(x, y calc.Value, at calc.Span) calc.Value {
 	if n > MaxRange {
 		return f.fail(calc.Errorf(calc.CodeLimit, "a range has at most %d elements", MaxRange), at)
 	}
-	if n < 0 {
-		n = 0
+	if n < 0 { // 1..0 is a list of none
+		return f.fail(calc.Errorf(calc.CodeDomain, "the range begins at %s and ends at %s", calc.Style{}.Text(x), calc.Style{}.Text(y)).
+			WithHint("a range runs upward: 1..9"), at)
 	}
 	if !f.spend(int(n), at) {
 		return calc.Value{}
@@ -347,6 +353,17 @@ func Member(v calc.Value, name string) (calc.Value, *calc.Error) {
 	return v, e.WithHint("there are %s", listed(v.Labels(), 12))
 }
 
+// begunBy lists the names that begin with a word.
+func begunBy(word string, names []string) []string {
+	var list []string
+	for _, n := range names {
+		if strings.HasPrefix(n, word) {
+			list = append(list, n)
+		}
+	}
+	return list
+}
+
 func listed(names []string, most int) string {
 	s := ""
 	for i, n := range names {
@@ -369,6 +386,9 @@ func (c *compiler) call(name string, args []*tree, at calc.Span) (step, *calc.Er
 	fn, ok := trade.Find(name)
 	if !ok {
 		e := calc.Errorf(calc.CodeUnknownFunc, "there is no function %s", name).At(at)
+		if family := begunBy(name+"_", trade.Names()); len(family) > 0 {
+			return nil, e.WithHint("there are %s", listed(family, 6))
+		}
 		if near := calc.Nearest(name, append(FormNames(), trade.Names()...)); near != "" {
 			return nil, e.WithHint("did you mean %s?", near)
 		}

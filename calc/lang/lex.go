@@ -127,10 +127,15 @@ func (l *line) next(src string, i int) (token, *calc.Error) {
 	if s, n := sign(rest); n > 0 {
 		return token{kind: tokSign, text: s, span: calc.Span{Start: i, End: i + n}}, nil
 	}
-	if n := len(l.tokens); (r == '%' || r == '°') && n > 0 && l.tokens[n-1].kind == tokWord && l.tokens[n-1].text == "to" {
+	if n := len(l.tokens); (r == '%' || r == '°') && n > 0 && (l.isTo(n-1) || l.isTo(n-2) && l.tokens[n-1].span.End == i) {
 		return token{kind: tokSign, text: string(r), span: calc.Span{Start: i, End: i + w}}, nil
 	}
 	return token{}, signError(r, calc.Span{Start: i, End: i + w})
+}
+
+// isTo reports whether token i is the word to.
+func (l *line) isTo(i int) bool {
+	return i >= 0 && l.tokens[i].kind == tokWord && l.tokens[i].text == "to"
 }
 
 // signs in reading order, longer first; the second is how the parser spells it.
@@ -142,7 +147,7 @@ var signs = [][2]string{
 }
 
 func sign(s string) (string, int) {
-	if strings.HasPrefix(s, "+/-") {
+	if strings.HasPrefix(s, "+/-") || strings.HasPrefix(s, "+-") {
 		return "", 0
 	}
 	for _, g := range signs {
@@ -169,7 +174,9 @@ func signError(r rune, at calc.Span) *calc.Error {
 	case ';':
 		return e.WithHint("write each statement on its own line")
 	case '+':
-		return e.WithHint(`+/- follows a number, as in 2' 1 3/8" +/- 1/16"`)
+		return e.WithHint(`+/- follows a number, as in 2' 1 3/8" +/- 1/16"; a sum with a minus has spaces, a + -b`)
+	case '$', '€', '£', '¥':
+		return e.WithHint("money is written with its code of ISO 4217: 42.50 USD")
 	}
 	return e.WithHint("signs are + − * / ^ ( ) [ ] , < > = ? : and the words and, or, not")
 }
@@ -189,8 +196,15 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 	}
 	end := i + lit.Len
 	if !l.wantsOperand() {
-		prev := l.tokens[len(l.tokens)-1]
-		return token{}, noSign(prev.text, src[i:end], calc.Span{Start: i, End: end})
+		prev, at := l.tokens[len(l.tokens)-1], calc.Span{Start: i, End: end}
+		e := noSign(prev.text, src[i:end], at)
+		if len(l.tokens) == 2 && prev.kind == tokRef && isReadingWord(l.tokens[0].text) {
+			e = e.WithHint("a reading wants = after its name: %s %s = %s", l.tokens[0].text, prev.text, src[i:end])
+		}
+		if prev.kind == tokLiteral && prev.lit.Value.D == calc.DimLength && lit.Value.D.IsNumber() && strings.HasSuffix(prev.text, "in") {
+			e = e.WithHint("a slope is written %s:%s", strings.TrimSpace(strings.TrimSuffix(prev.text, "in")), src[i:end])
+		}
+		return token{}, e
 	}
 	if r, _ := utf8.DecodeRuneInString(src[end:]); r == '_' || unicode.IsLetter(r) || r == '°' || r == '%' {
 		e := calc.UnknownUnit(src[i:], lit.Len)
@@ -211,8 +225,36 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 	if lit.Note != "" {
 		l.remark = append(l.remark, lit.Note)
 	}
+	if over := l.overLength(lit, src[i:end]); over != "" {
+		l.remark = append(l.remark, over)
+	}
 	return token{kind: tokLiteral, text: src[i:end], span: calc.Span{Start: i, End: end}, lit: lit}, nil
 }
+
+func isReadingWord(s string) bool {
+	for _, k := range statements {
+		if k.word == s {
+			return k.kind.IsReading()
+		}
+	}
+	return false
+}
+
+// overLength remarks on 1 / 2": a whole number over a whole length with spaces between
+// is likely meant for a fraction of an inch or a foot, which is written tight.
+func (l *line) overLength(lit calc.Literal, text string) string {
+	n := len(l.tokens)
+	if n < 2 || l.tokens[n-1].text != "/" || l.tokens[n-2].kind != tokLiteral || lit.System != calc.FeetInches || lit.Value.D != calc.DimLength {
+		return ""
+	}
+	over := l.tokens[n-2]
+	if !over.lit.Value.D.IsNumber() || !allDigits(over.text) || !allDigits(strings.TrimRight(text, " \"'′″’”inft")) {
+		return ""
+	}
+	return over.text + " / " + text + " is " + over.text + " divided by " + text + "; a fraction is written tight: " + over.text + "/" + text
+}
+
+func allDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
 
 func (l *line) inList() bool {
 	depth := 0
@@ -240,8 +282,11 @@ func thousands(s string) bool {
 }
 
 func noSign(a, b string, at calc.Span) *calc.Error {
-	return calc.Errorf(calc.CodeSyntax, "there is no sign between %s and %s", a, b).At(at).
-		WithHint("write a sign between them; names of several words are joined_by_underscores")
+	e := calc.Errorf(calc.CodeSyntax, "there is no sign between %s and %s", a, b).At(at)
+	if b == "[" {
+		return e.WithHint("the second element of a list is at(%s, 2)", a)
+	}
+	return e.WithHint("write a sign between them; names of several words are joined_by_underscores")
 }
 
 func (l *line) text(src string, i, w int) (token, *calc.Error) {
