@@ -2,7 +2,7 @@
 GO ?= go
 BIN := bin/scarph
 
-.PHONY: page build demo test bench fmt clean
+.PHONY: page build demo test bench vuln fmt clean
 
 # The browser build that published pages carry. Inlining makes it a fifth larger and
 # is not wanted there.
@@ -31,3 +31,14 @@ clean:
 # Ratios, each measured against its yardstick in the same run.
 bench:
 	$(GO) test -run='^$$' -bench=. -benchtime=1s ./calc/lang ./kernel ./notebook ./notebook/markdown
+
+# Known faults in the modules and in Go itself, as far as our calls reach them. It asks
+# the list at VULNDB over the network, so it is no part of make test; where that list
+# cannot be reached nothing is known, and the target fails.
+VULNDB ?= https://vuln.go.dev
+vuln:
+	GOBIN=$(CURDIR)/bin $(GO) install golang.org/x/vuln/cmd/govulncheck@v1.9.0
+	@bin/govulncheck -db $(VULNDB) ./...; s=$$?; case $$s in \
+	0) ;; \
+	3) echo "make vuln: the faults above concern this program" >&2; exit 3 ;; \
+	*) echo "make vuln: nothing was checked, for the reason above; is $(VULNDB) to be reached from here?" >&2; exit $$s ;; esac
