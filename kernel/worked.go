@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"scarph/calc"
+	"scarph/calc/lang"
 )
 
 // Worked returns the values of a line's expressions as of an entry, in the order of
@@ -27,20 +28,27 @@ func (s *Session) Worked(ref LineRef, asOf int) ([]calc.Value, bool) {
 	return list, true
 }
 
-// RowOf is the row that a cell of a data table stands in, TABLE.ROW; false for what is
-// no cell.
-func (s *Session) RowOf(name string) (string, bool) {
+// Listed is the name under which the list of dimensions has what a name means: the
+// name itself, the row of a cell, the first row of a column or a table, the value that
+// an item or a size belongs to; "" for what nothing is named. Given reports whether a
+// reading can be given of the name.
+func (s *Session) Listed(name string) (listed string, given bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	n, fields := s.resolve(name)
-	if n == nil || len(fields) > 0 {
+	n, items := s.resolve(name)
+	if n == nil {
 		return "", false
 	}
 	n = n.bearer()
-	if !s.isCellName(n.name) {
-		return "", false
+	given = len(items) == 0 && len(n.readings) > 0 && n.readings[0].kind() != lang.PartLine
+	for len(n.readings) == 0 && len(n.parts) > 0 {
+		n = n.parts[0]
 	}
-	return n.name[:strings.LastIndexByte(n.name, '.')], true
+	listed = n.name
+	if s.isCellName(listed) {
+		listed = listed[:strings.LastIndexByte(listed, '.')]
+	}
+	return listed, given
 }
 
 // Tables lists the data tables with all their rows and columns, in the journal's order.

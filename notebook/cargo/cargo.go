@@ -93,10 +93,11 @@ func (j *Journal) Places(w *results.Writer, root string) {
 	}
 	session := w.Session
 	w.Href = func(name string) string {
-		if row, ok := session.RowOf(name); ok {
-			name = row
+		listed, _ := session.Listed(name)
+		if listed == "" {
+			return ""
 		}
-		return root + j.Values + "value-" + name
+		return root + j.Values + "value-" + listed
 	}
 	w.Entry = func(key, name string) string {
 		e := at[key]

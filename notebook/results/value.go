@@ -99,11 +99,17 @@ func (r *Writer) at(w *bytes.Buffer, o *kernel.Outcome) {
 		esc(w, o.Ref.Entry+"|"+strconv.Itoa(o.Ref.Index))
 		w.WriteByte('"')
 	}
-	if o.Name != "" {
-		w.WriteString(` data-name="`)
-		esc(w, o.Name)
-		w.WriteByte('"')
+	if o.Name == "" {
+		return
 	}
+	if r.Marks { // in a series, a value with this mark is one that readers may try
+		if _, given := r.Session.Listed(o.Name); !given {
+			return
+		}
+	}
+	w.WriteString(` data-name="`)
+	esc(w, o.Name)
+	w.WriteByte('"')
 }
 
 // hover is the short text that a pointer shows: the other family, what is left

@@ -44,10 +44,6 @@ func (s *series) entryPage(i int) page {
 	}
 	p.Stick = s.stick(i)
 	var b bytes.Buffer
-	s.head(&b, e, at)
-	if e.Front {
-		s.cover(&b)
-	}
 	s.article(&b, e, at)
 	if e.Front {
 		s.contents(&b)
@@ -79,10 +75,14 @@ func (s *series) head(b *bytes.Buffer, e *notebook.Entry, at string) {
 	}
 }
 
-// article writes the text of an entry in both families of units.
+// article writes an entry, its heading and its text, in both families of units.
 func (s *series) article(b *bytes.Buffer, e *notebook.Entry, at string) {
 	own, other := s.n.RenderEntry(e, s.shown(e, at, false)), s.n.RenderEntry(e, s.shown(e, at, true))
 	b.WriteString(`<article class="entry" data-entry="` + esc(e.Key) + `">`)
+	s.head(b, e, at)
+	if e.Front {
+		s.cover(b)
+	}
 	for k := range own {
 		b.WriteString(`<div class="b">`)
 		both(b, own[k], other[k])

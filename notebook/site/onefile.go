@@ -122,10 +122,6 @@ func (s *series) onePage() ([]byte, error) {
 	var b bytes.Buffer
 	for i, e := range s.entries {
 		b.WriteString(`<section class="part" id="` + s.prefix(e) + `top">`)
-		s.head(&b, e, "index.html")
-		if e.Front {
-			s.cover(&b)
-		}
 		s.article(&b, e, "index.html")
 		if i == 0 && whole {
 			s.contents(&b)

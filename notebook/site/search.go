@@ -68,7 +68,7 @@ func (s *series) writeSearch() error {
 	p := s.frame("search.html", "Search")
 	p.Main = template.HTML(`<h1>Search</h1>
 <form class="search" role="search"><label for="words">Words in the text, or the name of a value</label>
-<input id="words" type="search" autocomplete="off"></form>
+<input id="words" type="search" autocomplete="off"> <button class="act">Search</button></form>
 <p class="counted" role="status"></p>
 <ol class="contents finds"></ol>
 <noscript><p>Searching takes scripts. The <a href="index.html">contents</a> and the <a href="dimensions.html">table of dimensions</a> do not.</p></noscript>`)
