@@ -209,6 +209,11 @@ func (s *Session) link(r *statement) {
 	r.exprs = r.line.Stmt.Exprs()
 	for _, e := range r.exprs {
 		for _, need := range e.Needs {
+			if need.Mode.OfLedger() {
+				r.links = append(r.links, link{need: need})
+				s.watch(need.Path, r)
+				continue
+			}
 			n, fields := s.resolve(need.Path)
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 			if n != nil {
@@ -217,6 +222,7 @@ func (s *Session) link(r *statement) {
 			s.watch(need.Path, r)
 		}
 	}
+	s.linkLedger(r)
 	switch r.line.Stmt.Kind {
 	case lang.MadeLine, lang.Settle:
 		// a made line reads its part, whose sizes it freezes

@@ -108,6 +108,9 @@ func (ev *evaluation) run(i int) calc.Value {
 
 // lookup finds the value of a need.
 func (ev *evaluation) lookup(l link) calc.Value {
+	if l.need.Mode.OfLedger() {
+		return ev.postings(l.need)
+	}
 	if l.node == nil {
 		ev.fail(ev.v.s.unknown(l.need), l.need.Span)
 		return calc.Value{}

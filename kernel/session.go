@@ -182,6 +182,9 @@ func (u *update) take(entries []Entry) {
 		if e.order != i {
 			reordered = true
 		}
+		if e.Date != entries[i].Date {
+			u.changedLedger()
+		}
 		list[i] = e
 	}
 	if known < len(s.entries) {
@@ -200,6 +203,7 @@ func (u *update) take(entries []Entry) {
 	}
 	if reordered {
 		u.reorder(list)
+		u.changedLedger() // its lines stand in another order, or under other days
 	}
 	s.entries = list
 	for i := range entries {
@@ -290,6 +294,7 @@ func (u *update) takeEntry(e *entry, now Entry) {
 func (u *update) drop(r *statement) {
 	n := r.node
 	u.s.unlink(r)
+	u.noteLedger(r)
 	delete(u.s.kinds[r.kind()], r)
 	for _, ids := range r.sources {
 		for _, id := range ids {
@@ -316,6 +321,7 @@ func (u *update) add(r *statement) {
 		}
 		s.kinds[st.Kind][r] = true
 	}
+	u.noteLedger(r)
 	if st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
 		n := s.nodes[st.Name]
 		if n == nil {

@@ -95,7 +95,7 @@ func (p *publication) dropHidden() {
 				continue
 			}
 			switch {
-			case l.Stmt.Kind == lang.Work && hides("hours"), l.Stmt.Kind == lang.Check && hides("checks"), hides("money") && p.tellsMoney(k, j):
+			case hides("hours") && (l.Stmt.Kind == lang.Work || reads(l.Stmt, lang.Worked)), l.Stmt.Kind == lang.Check && hides("checks"), hides("money") && p.tellsMoney(k, j):
 				k.gone[j] = true
 			}
 		}
@@ -106,7 +106,7 @@ func (p *publication) dropHidden() {
 // or by an amount that it writes.
 func (p *publication) tellsMoney(k *keptEntry, j int) bool {
 	l := &k.e.lines[j]
-	if l.Stmt.Kind == lang.Spend {
+	if l.Stmt.Kind == lang.Spend || reads(l.Stmt, lang.Spent) {
 		return true
 	}
 	if o, ok := p.whole.Outcome(kernel.LineRef{Entry: k.e.Key, Index: j}, kernel.Now); ok && o.Result.OK() && isMoney(o.Result.Value) {
@@ -120,6 +120,18 @@ func (p *publication) tellsMoney(k *keptEntry, j int) bool {
 		}
 		for _, w := range strings.FieldsFunc(e.Text, func(r rune) bool { return r < 'A' || r > 'Z' }) {
 			if u, ok := calc.FindUnit(w); len(w) == 3 && ok && u.D.Money != 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// reads reports whether a line has a need of a mode.
+func reads(st *lang.Stmt, mode lang.Mode) bool {
+	for _, e := range st.Exprs() {
+		for _, need := range e.Needs {
+			if need.Mode == mode {
 				return true
 			}
 		}

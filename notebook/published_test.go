@@ -98,3 +98,29 @@ func TestPublishedHoldsOnlyWhatMayBeRead(t *testing.T) {
 		t.Errorf("problems: %v", problems)
 	}
 }
+
+// TestPublishedLedger: what hide names is told neither by the ledger's own lines nor by
+// sums and drawings made of them.
+func TestPublishedLedger(t *testing.T) {
+	for hide, secrets := range map[string][]string{"hours": {"7.25", "7.3 h"}, "money": {"48.2", "EUR"}} {
+		n := journalOf(t, map[string]string{"journal.md": "---\ntitle: Kept\nhide: [" + hide + "]\n---\n# Kept\n\n" +
+			"All told {sum(worked())} and {sum(spent())}.\n\n~~~calc\nwork 7.25 h on framing\nspend 48.20 EUR on larch\n" +
+			"hours_and_money(worked(), spent())\nhours_and_money(worked())\npaid = spent()\nhours_and_money(\"none\", paid)\nsum(worked())\n~~~\n"})
+		pub, _, _ := n.Published(kernel.Now)
+		text := ""
+		for _, e := range pub.Entries() {
+			for _, x := range pub.RenderEntry(e, Page{AsOf: kernel.Now}) {
+				text += x
+			}
+			text += pub.PlainText(e, Page{AsOf: kernel.Now})
+		}
+		for _, list := range []string{"dimensions", "ledger"} {
+			text += pub.RenderList(list, Page{AsOf: kernel.Now})
+		}
+		for _, secret := range secrets {
+			if i := strings.Index(text, secret); i >= 0 {
+				t.Errorf("with %s hidden, %q is told: %s", hide, secret, text[max(0, i-80):min(len(text), i+40)])
+			}
+		}
+	}
+}

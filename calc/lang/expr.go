@@ -20,15 +20,22 @@ const (
 	Found                 // the latest found reading
 	Built                 // the latest built reading
 	Why                   // the list of readings its ± comes from
+	Worked                // the hours of the ledger, of the subject in Path or of all
+	Spent                 // the money of the ledger, likewise
 )
+
+// OfLedger reports whether the need is of the ledger, and of no name.
+func (m Mode) OfLedger() bool { return m == Worked || m == Spent }
 
 // Need is a name that an expression uses, with the reading it wants of it.
 type Need struct {
-	Path  string // beam, diagonal.port, offsets.chine_half.st_5
+	Path  string // beam, diagonal.port, offsets.chine_half.st_5; of the ledger, worked() and spent()
 	Mode  Mode
 	Entry int
 	Date  string
-	Span  calc.Span
+	// Subject is what of the ledger is wanted, "" for all of it.
+	Subject string
+	Span    calc.Span
 }
 
 // Expr is a compiled expression. It is not changed after it is made and may be
@@ -142,6 +149,14 @@ func (m *mask) build(i, j int) *calc.Error {
 				k += n
 				continue
 			}
+			if mode, ok := ledgerWords[t.text]; ok {
+				n, err := m.ledger(k, j, mode)
+				if err != nil {
+					return err
+				}
+				k += n
+				continue
+			}
 			if !plainName(t.text) {
 				return calc.Errorf(calc.CodeUnknownFunc, "there is no function %s", t.text).At(t.span)
 			}
@@ -206,6 +221,28 @@ func (m *mask) reading(k, j int, mode Mode) (int, *calc.Error) {
 	m.expr.offs = append(m.expr.offs, rel)
 	m.expr.which = append(m.expr.which, op.need)
 	return 3, m.operand(op)
+}
+
+// ledgerWords are the words that read the work and spend lines.
+var ledgerWords = map[string]Mode{"worked": Worked, "spent": Spent}
+
+// ledger enters worked() or worked("framing") as one operand; it returns how many
+// tokens follow the first.
+func (m *mask) ledger(k, j int, mode Mode) (int, *calc.Error) {
+	t := m.l.tokens
+	more, subject := 2, ""
+	if k+2 < j && t[k+2].kind == tokText {
+		more, subject = 3, strings.Join(strings.Fields(t[k+2].text), " ")
+	}
+	if k+more >= j || t[k+more].text != ")" || t[k+more].kind != tokSign || more == 3 && subject == "" {
+		return 0, calc.Errorf(calc.CodeArguments, "%s wants a subject in quotes, or nothing, in its brackets", t[k].text).At(t[k].span).
+			WithHint(`write %s() for all of it, %s("framing") for one subject`, t[k].text, t[k].text)
+	}
+	op := operand{tok: t[k], spread: -1}
+	op.tok.kind = tokRef
+	op.tok.span = calc.Span{Start: t[k].span.Start, End: t[k+more].span.End}
+	op.need = m.need(Need{Path: t[k].text + "()", Mode: mode, Subject: subject, Span: op.tok.span})
+	return more, m.operand(op)
 }
 
 func (m *mask) system() calc.System {
@@ -273,7 +310,7 @@ func (m *mask) ref(op *operand, asOf *token) {
 // need enters a need once.
 func (m *mask) need(n Need) int {
 	for i, o := range m.expr.Needs {
-		if o.Path == n.Path && o.Mode == n.Mode && o.Entry == n.Entry && o.Date == n.Date {
+		if o.Path == n.Path && o.Mode == n.Mode && o.Entry == n.Entry && o.Date == n.Date && o.Subject == n.Subject {
 			return i
 		}
 	}

@@ -11,7 +11,8 @@ import (
 type form func(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error)
 
 // forms are the special calls of the language. The words that choose a reading
-// (then, drawn, found, built, why) are in readingWords.
+// (then, drawn, found, built, why) are in readingWords, those that read the ledger
+// (worked, spent) in ledgerWords.
 var forms map[string]form
 
 // Form documents a special call.
@@ -25,6 +26,8 @@ func Forms() []Form {
 		{"found", "found(name)", "the latest found reading"},
 		{"built", "built(name)", "the latest built reading"},
 		{"why", "why(name)", "the readings that the value's ± comes from, the largest first"},
+		{"worked", `worked("subject")`, "the hours of the work lines on a subject, or of all with nothing in the brackets, each under its day"},
+		{"spent", `spent("subject")`, "the money of the spend lines on a subject, or of all with nothing in the brackets, each under its day"},
 		{"map", "map(list, expression of it)", "the expression for each element"},
 		{"filter", "filter(list, condition on it)", "the elements for which the condition holds"},
 		{"all", "all(list, condition on it)", "whether the condition holds for every element"},

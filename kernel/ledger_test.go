@@ -1,0 +1,107 @@
+package kernel
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"scarph/calc"
+)
+
+// TestLedgerInSums: worked() and spent() follow the lines of the ledger as they come,
+// change and go, in the journal as it stands and as it stood.
+func TestLedgerInSums(t *testing.T) {
+	first := entryOf("journal", "2027-01-02", `
+		all = sum(worked())
+		framing = sum(worked("framing"))
+		paid = spent("bronze screws")
+		so_far = then(all)
+		half = all / 2
+		work 3 h on framing
+		|worked()`)
+	second := entryOf("second", "2027-02-01", `
+		work 90 min on framing
+		work 2 h on paint
+		spend 31.40 EUR on bronze screws`)
+	s := open(first, second)
+	hours := func(name string, asOf int) float64 {
+		t.Helper()
+		r, ok := s.Value(name, asOf)
+		if !ok || !r.OK() {
+			t.Fatalf("%s: %+v", name, r)
+		}
+		return r.Value.V / 3600
+	}
+	for _, w := range []struct {
+		name string
+		asOf int
+		want float64
+	}{{"all", Now, 6.5}, {"framing", Now, 4.5}, {"all", 0, 3}, {"half", Now, 3.25}, {"so_far", Now, 3}} {
+		near(t, w.name, hours(w.name, w.asOf), w.want)
+	}
+	if r, _ := s.Value("paid", Now); len(r.Value.Items()) != 1 || r.Value.Labels()[0] != "2027-02-01" || (calc.Style{}).Text(r.Value.Items()[0]) != "31.40 EUR" {
+		t.Errorf("paid %v %v", r.Value.Labels(), (calc.Style{}).Text(r.Value))
+	}
+	if r, _ := s.Value("paid", 0); !r.OK() || len(r.Value.Items()) != 0 {
+		t.Errorf("nothing was paid at first: %+v", r)
+	}
+
+	// an amount changes, a line comes, an entry goes to another day
+	second = entryOf("second", "2027-02-03", `
+		work 2 h on framing
+		work 2 h on paint
+		work 1 h on framing
+		spend 31.40 EUR on bronze screws`)
+	ripple := s.Update(context.Background(), []Entry{first, second})
+	near(t, "all", hours("all", Now), 8)
+	near(t, "half", hours("half", Now), 4)
+	moved := ""
+	for _, m := range ripple.Moved {
+		moved += m.Name + " "
+	}
+	if moved != "all framing half paid " && !strings.Contains(moved, "half") {
+		t.Errorf("moved: %s", moved)
+	}
+	if r, _ := s.Value("paid", Now); r.Value.Labels()[0] != "2027-02-03" {
+		t.Errorf("the day of the entry has changed, but not of the list: %v", r.Value.Labels())
+	}
+	s.Update(context.Background(), []Entry{first})
+	near(t, "all", hours("all", Now), 3)
+	if r, _ := s.Value("paid", Now); r.OK() || r.Err.Code != calc.CodeUnknownItem {
+		t.Errorf("a subject that no line has: %+v", r)
+	}
+	// an update that touches nothing of it works nothing of it out again
+	before := s.Work().Evaluated
+	s.Update(context.Background(), []Entry{first, entryOf("third", "2027-03-01", `x = 3 in`)})
+	if n := s.Work().Evaluated - before; n > 8 {
+		t.Errorf("%d statements worked out", n)
+	}
+}
+
+// TestLedgerSlips: what is wrong with a sum of the ledger is said with what to write.
+func TestLedgerSlips(t *testing.T) {
+	s := open(entryOf("journal", "2027-01-02", `
+		work 3 h on framing
+		work x on framing
+		a = worked("framng")
+		b = sum(worked())
+		work sum(worked()) on thinking`))
+	r, _ := s.Value("a", Now)
+	if r.OK() || r.Err.Hint != "did you mean framing?" {
+		t.Errorf("%+v", r)
+	}
+	lines := s.Outcomes("journal", Now)
+	if r = lines[len(lines)-1].Result; r.Err == nil || r.Err.Code != calc.CodeCircle {
+		t.Errorf("a line that counts itself: %+v", r)
+	}
+	s = open(entryOf("journal", "", "work 3 h on framing\nwork x on framing\nb = worked()"))
+	if r, _ = s.Value("b", Now); len(r.Value.Items()) != 1 || r.Value.Labels()[0] != "entry_1" || len(r.Warnings) != 1 {
+		t.Errorf("%+v", r)
+	}
+	for text, want := range map[string]string{"worked(framing)": "in quotes", "spent(": "", "worked() as of entry 1": "as of follows a name", `sum(worked(""))`: "in quotes"} {
+		x := open(entryOf("journal", "", "work 1 h on framing\nb = "+text)).Outcomes("journal", Now)
+		if err := x[len(x)-1].Result.Err; err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
+}
