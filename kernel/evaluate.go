@@ -284,6 +284,7 @@ func (v *view) compute(n *node) dated {
 		return v.settle(n, v.unread(n), nil)
 	}
 	newest, moved := v.newest(n, r)
+	moved = moved || n.overWorked(r) != nil // what it displaced is looked at again
 	if v.now && v.over == nil && n.stale && !n.fresh && n.prev != nil && !moved && n.prev.Reading == r {
 		v.s.work.Kept++
 		n.winner = r
@@ -297,7 +298,7 @@ func (v *view) compute(n *node) dated {
 			return dated{p, newest}
 		}
 	}
-	res := v.evaluate(r)
+	res := v.alike(n, r, v.evaluate(r))
 	switch {
 	case v.over != nil:
 	case v.now:

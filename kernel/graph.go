@@ -73,6 +73,8 @@ type node struct {
 	record bool // a table: its parts are fields
 	// clash is set when the name is both a row and a column of its table.
 	clash *calc.Error
+	// stray is set when the name would be a cell's, but its table has no such row or column.
+	stray *calc.Error
 
 	users []*node // nodes that read this one, each as often as it reads it
 
@@ -134,12 +136,19 @@ func (n *node) removeReading(r *statement) {
 }
 
 // judge decides which statements give readings: a value is named once without a
-// word of its kind, and only what exists can be revised.
+// word of its kind, only what exists can be revised, and what revises it is like it.
 func (n *node) judge() {
 	var first *statement
+	var was calc.Value // the first constant among the readings
+	constants := false
 	named := false // by a word that is no guess
 	for _, r := range n.readings {
 		r.refused = nil
+		if n.stray != nil {
+			e := *n.stray
+			r.refused = e.At(r.line.Stmt.NameSpan)
+			continue
+		}
 		switch k := r.kind(); k {
 		case lang.Chosen, lang.PartLine:
 			if named && !r.line.Cell {
@@ -155,6 +164,17 @@ func (n *node) judge() {
 			if first == nil {
 				r.refused = calc.Errorf(calc.CodeNoReading, "%s has no reading yet that could be revised", n.name).
 					WithHint("write %s = … for the first one", n.name).At(r.line.Stmt.NameSpan)
+				if n.clash != nil {
+					r.refused.Hint = "a table is revised cell by cell: revise offsets.half.st_3 = …"
+				}
+				continue
+			}
+		}
+		if x, ok := constant(r); ok && len(n.readings) > 1 {
+			if !constants {
+				was, constants = x, true
+			} else if e := unlike(n.name, was, x); e != nil {
+				r.refused = e.At(r.line.Stmt.Expr.Span)
 				continue
 			}
 		}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
+	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -265,12 +267,23 @@ func TestRandomEdits(t *testing.T) {
 	if testing.Short() {
 		seeds = 10
 	}
+	if n, err := strconv.Atoi(os.Getenv("SCARPH_SEEDS")); err == nil {
+		seeds = n // a longer run, now and then
+	}
 	for seed := 0; seed < seeds; seed++ {
 		rnd := rand.New(rand.NewSource(int64(seed)))
 		texts := make([][]string, 4)
 		line := func() string {
 			n := func() string { return string(rune('a'+rnd.Intn(8))) + "x" }
-			switch rnd.Intn(16) {
+			switch rnd.Intn(20) {
+			case 18:
+				return fmt.Sprintf("found o.c%d.r%d = 2-1-%d", rnd.Intn(3), rnd.Intn(3), rnd.Intn(8))
+			case 19:
+				return "table o: c1 c2\n+ r2 0-2-1 _"
+			case 16:
+				return fmt.Sprintf("revise %s = %d", n(), rnd.Intn(9))
+			case 17:
+				return fmt.Sprintf("found %s = %s * 1 lb", n(), n())
 			case 0, 1, 2:
 				return fmt.Sprintf("%s = %d in", n(), rnd.Intn(40)+1)
 			case 3, 4:

@@ -164,8 +164,15 @@ func (s *Session) readingOutcome(r *statement, v *view, o *Outcome) {
 		}
 		return
 	}
-	if b := displacedBy(r); b != nil {
-		o.Before = s.readingOf(b, v)
+	b := displacedBy(r)
+	if b == nil {
+		return
+	}
+	o.Before = s.readingOf(b, v)
+	if b.entry == r.entry && r.node.overWorked(r) != nil && o.Result.OK() && o.Before.Result.OK() {
+		if e := unlike(r.node.name, o.Before.Result.Value, o.Result.Value); e != nil {
+			o.Result = &Result{Err: e.At(r.line.Stmt.Expr.Span), Reading: r}
+		}
 	}
 }
 

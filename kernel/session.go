@@ -237,7 +237,7 @@ func (u *update) reorder(list []*entry) {
 		return
 	}
 	s.turn++
-	u.all = true
+	u.all, u.tables = true, true // rows and columns stand in the order of the entries
 	for _, n := range s.nodes {
 		before := func(i, j int) bool { return n.readings[i].before(n.readings[j]) }
 		if !sort.SliceIsSorted(n.readings, before) {
@@ -323,14 +323,17 @@ func (u *update) add(r *statement) {
 	}
 	u.noteLedger(r)
 	if st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
-		n := s.nodes[st.Name]
+		name := s.cellName(st.Name)
+		n := s.nodes[name]
 		if n == nil {
-			n = &node{name: st.Name}
-			s.nodes[st.Name] = n
-			u.changedName(st.Name)
+			n = &node{name: name}
+			s.nodes[name] = n
+			u.changedName(name)
 			if r.line.Cell {
 				u.tables = true
 			}
+		} else if n.parts != nil {
+			u.tables = true
 		}
 		r.node = n
 		n.addReading(r)

@@ -40,7 +40,15 @@ func (u *update) rebuildTables() {
 			n.parts = []*node{}
 			if len(n.readings) == 0 {
 				delete(s.nodes, name)
+			} else {
+				n.parts = nil // a cell that a table left out has been given a reading
 			}
+		}
+	}
+	for _, n := range s.nodes {
+		if n.clash != nil || n.stray != nil {
+			n.clash, n.stray = nil, nil
+			u.touch(n)
 		}
 	}
 	old := s.tables
@@ -57,8 +65,9 @@ func (u *update) rebuildTables() {
 			t.rows, t.columns = union(t.rows, d.Rows), union(t.columns, d.Columns)
 		}
 	}
+	u.houseCells(old)
 	for _, t := range order {
-		u.buildTable(t, old)
+		u.buildTable(t)
 		u.changedName(t.name)
 	}
 	for name := range old {
@@ -79,7 +88,7 @@ func union(a, b []string) []string {
 	return a
 }
 
-func (u *update) buildTable(t *table, _ map[string]*table) {
+func (u *update) buildTable(t *table) {
 	s := u.s
 	cell := func(row, col string) *node {
 		name := t.name + "." + row + "." + col
