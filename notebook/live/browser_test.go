@@ -90,11 +90,28 @@ func open(t *testing.T, journal string) *shop {
 
 func (s *shop) serve(address string, o live.Options) {
 	s.t.Helper()
-	book, err := notebook.Open(s.dir)
-	if err != nil {
-		s.t.Fatal(err)
+	s.serveOn(listener(s.t, address), o)
+}
+
+// listener listens on an address, which a server that has just ended may hold a little.
+func listener(t *testing.T, address string) net.Listener {
+	t.Helper()
+	for n := 0; ; n++ {
+		l, err := net.Listen("tcp", address)
+		if err == nil {
+			return l
+		}
+		if n == 100 {
+			t.Fatal(err)
+		}
+		time.Sleep(50 * time.Millisecond)
 	}
-	l, err := net.Listen("tcp", address)
+}
+
+// serveOn serves the journal on a listener until stop.
+func (s *shop) serveOn(l net.Listener, o live.Options) {
+	s.t.Helper()
+	book, err := notebook.Open(s.dir)
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -204,10 +221,11 @@ func (b *tab) run(a ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
+// goTo opens a page, and waits for its scripts where it has any.
 func (b *tab) goTo(url string) {
 	b.t.Helper()
 	b.run(chromedp.Navigate(url))
-	b.wait(`document.readyState === "complete"`)
+	b.wait(`document.readyState === "complete" && ("ready" in document.documentElement.dataset || !document.querySelector('script[src$="/workshop.js"]'))`)
 }
 
 // eval gives what a script comes to.
