@@ -110,6 +110,10 @@ func (s *Session) outcome(r *statement, v *view) Outcome {
 	case r.kind() == lang.Check:
 		c := s.check(r, v)
 		o.Check = &c
+	case r.kind() == lang.Settle:
+		if e := s.settleFault(r, v); e != nil {
+			o.Result = s.helped(&Result{Err: e, Reading: r})
+		}
 	case r.kind() == lang.MadeLine:
 		if m, ok := s.made(r, v); ok {
 			o.Made = []Made{m}

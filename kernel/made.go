@@ -120,7 +120,7 @@ func (s *Session) made(r *statement, v *view) (Made, bool) {
 				then.sizes[k].Value = at.value(then.sizes[k].Name, then.sizes[k].Value)
 			}
 			for _, f := range m.Settled[i].Sizes {
-				if k := then.index(f.Name); k >= 0 {
+				if k := then.index(f.Name); k >= 0 && f.Value.D == then.sizes[k].Value.D {
 					then.sizes[k].Value = f.Value
 				}
 			}

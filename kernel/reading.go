@@ -7,6 +7,7 @@ import (
 
 	"scarph/calc"
 	"scarph/calc/lang"
+	"scarph/calc/trade"
 )
 
 // evaluate works out a statement in the view: its needs are looked up, then each
@@ -26,6 +27,7 @@ func (v *view) evaluate(r *statement) *Result {
 		res.Value = calc.NoValue()
 		return res
 	}
+	res.Warnings = append(res.Warnings, st.Remarks...)
 	v.s.work.Evaluated++
 	if ctx := v.s.ctx; ctx != nil && ctx.Err() != nil {
 		res.Err = calc.Errorf(calc.CodeInterrupted, "the evaluation was interrupted").At(calc.Span{Start: 0, End: len(st.Text)})
@@ -204,6 +206,9 @@ func (s *Session) unknown(n lang.Need) *calc.Error {
 	if u, ok := calc.FindUnit(n.Path); ok {
 		return e.WithHint("%s is a unit: it stands after a number, 1 %s", n.Path, u.Symbol)
 	}
+	if f, ok := trade.Find(n.Path); ok {
+		return e.WithHint("%s is a function: %s", f.Name, f.Signature())
+	}
 	e.Near = n.Path
 	return e.WithHint("give it a number first: %s = …", n.Path)
 }
@@ -291,7 +296,11 @@ func (ev *evaluation) show(st *lang.Stmt) {
 		if probe.IsQuantity() && probe.D.IsNumber() {
 			e.Code = calc.CodeBareNumber
 		}
-		ev.fail(e.WithHint("to says how a value is shown, never what it is"), st.Expr.Span)
+		e = e.WithHint("to says how a value is shown, never what it is")
+		if e.Code == calc.CodeBareNumber && st.To.D == calc.DimAngle {
+			e = e.WithHint("the angle of a slope is atan(%s)", st.Expr.Text)
+		}
+		ev.fail(e, st.Expr.Span)
 		return
 	}
 	ev.res.Value = x.Shown(st.To)
@@ -357,13 +366,18 @@ func (ev *evaluation) record(st *lang.Stmt) {
 			return
 		}
 	}
+	if n, _ := ev.v.s.resolve(st.Name); st.Kind == lang.MadeLine && st.Expr == nil && n != nil && len(n.readings) > 0 && n.readings[0].kind() == lang.PartLine {
+		ev.fail(calc.Errorf(calc.CodePart, "%s is a part, whose sizes stand on its own line", st.Name).
+			WithHint("say how many were made: made %s: 2", st.Name), st.NameSpan)
+		return
+	}
 	var fields []calc.Field
 	i := 0
 	if st.Expr != nil {
 		n := ev.run(i)
 		i++
-		if ev.ok() && (!n.IsQuantity() || !n.D.IsNumber() || n.V != math.Trunc(n.V)) {
-			ev.fail(calc.Errorf(calc.CodePart, "made wants how many; this is %s", n.What()), st.Expr.Span)
+		if e := countFault(n, ev.v.s.style); ev.ok() && e != nil {
+			ev.fail(e, st.Expr.Span)
 		}
 		fields = append(fields, calc.Field{Name: "count", Value: n})
 	}

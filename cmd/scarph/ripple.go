@@ -9,9 +9,9 @@ import (
 )
 
 type rippleCmd struct {
-	Dir    string   `arg:"" help:"The journal."`
-	Change []string `arg:"" name:"change" help:"What to try: NAME=VALUE, once or more."`
-	AsOf   string   `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day."`
+	Dir    string   `arg:"" complete:"journal" help:"The journal."`
+	Change []string `arg:"" name:"change" complete:"change" help:"What to try: NAME=VALUE, once or more."`
+	AsOf   string   `name:"as-of" placeholder:"DATE" complete:"day" help:"Take the journal as it stood at the end of a day."`
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
@@ -103,13 +103,9 @@ func signed(by calc.Value, style calc.Style) string {
 
 // madeLine says how a thing made stands: what is off, since when, or how it was settled.
 func madeLine(m kernel.Made, style calc.Style) string {
-	when := m.Entry.Date
-	if when == "" {
-		when = m.Entry.Title
-	}
-	line := fmt.Sprintf("%s, made %s", m.Thing, when)
+	line := fmt.Sprintf("%s, made %s", m.Thing, dayOf(m.Entry))
 	if m.Count > 0 {
-		line = fmt.Sprintf("%s × %s, made %s", style.Text(calc.Number(m.Count)), m.Thing, when)
+		line = fmt.Sprintf("%s × %s, made %s", style.Text(calc.Number(m.Count)), m.Thing, dayOf(m.Entry))
 	}
 	var off []string
 	for _, z := range m.Sizes {
@@ -126,11 +122,19 @@ func madeLine(m kernel.Made, style calc.Style) string {
 		line += ": " + strings.Join(off, "; ")
 	}
 	if m.Since != nil && m.Off {
-		line += ", since " + m.Since.Entry.Date
+		line += ", since " + dayOf(m.Since.Entry)
 	}
 	if len(m.Settled) > 0 {
 		x := m.Settled[len(m.Settled)-1]
-		line += "; " + x.How + " " + x.Entry.Date
+		line += "; " + x.How + " " + dayOf(x.Entry)
 	}
 	return line
+}
+
+// dayOf is an entry's date, or the title of one without.
+func dayOf(e kernel.EntryRef) string {
+	if e.Date == "" {
+		return e.Title
+	}
+	return e.Date
 }

@@ -417,7 +417,7 @@ func (r *Writer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(`</p>`)
 	}
 	r.changed(w, o)
-	for _, t := range append(append([]string(nil), o.Line.Stmt.Remarks...), o.Result.Warnings...) {
+	for _, t := range o.Result.Warnings {
 		w.WriteString(`<p class="remark warn">`)
 		esc(w, t)
 		w.WriteString(`</p>`)

@@ -1,0 +1,62 @@
+package kernel
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestMadeAndSettledGuards: records that make no sense are refused where they stand.
+func TestMadeAndSettledGuards(t *testing.T) {
+	first := entryOf("a", "2027-01-01", `
+		long = 18 in
+		saw = 13°
+		part frame: 4 of 1" by 2" by long in oak, heel = 12°
+		part seat: 2 of 1" by 7" by long in oak
+		made frame: 2
+		made log to saw, long`)
+	for line, want := range map[string]string{
+		"made frame: -1":                    "−1",
+		"made frame: 1.5":                   "1.5",
+		"made frame to 3 in":                "made frame: 2",
+		"settle frame: trimmed to 5 kg":     "length of frame is a length",
+		"settle frame: trimmed to 17":       "17 what?",
+		"settle frame: trimmed to heal = 9": "did you mean heel?",
+		"settle frame: trimmed to heel = 9": "9 what?",
+		"settle seat: replaced":             "made seat: 2",
+		"settle log: trimmed to 12°":        "say which one",
+		"settle log: trimmed to saw = 3 in": "saw of log is an angle",
+		"settle frame: trimmed to 17 in":    "",
+		"settle log: packed to saw = 12°":   "",
+	} {
+		s := open(first, entryOf("b", "2027-02-01", line))
+		o := s.Outcomes("b", Now)[0]
+		switch e := o.Result.Err; {
+		case want == "" && e != nil:
+			t.Errorf("%s: %v", line, e)
+		case want != "" && (e == nil || !strings.Contains(e.Message+" "+e.Hint, want) || e.Span.Start == 0):
+			t.Errorf("%s: %+v, want %q", line, e, want)
+		}
+		for _, m := range s.MadeList(Now) {
+			for _, z := range m.Sizes {
+				if z.Made.D != z.Now.D {
+					t.Errorf("%s: %s made %v, now %v", line, z.Name, z.Made, z.Now)
+				}
+			}
+		}
+	}
+}
+
+// TestRemarksAndHints: remarks about the writing stand with the result; a function's
+// name without brackets, and a slope shown as an angle, are helped.
+func TestRemarksAndHints(t *testing.T) {
+	s := open(entryOf("a", "", "gap = 1 / 2\"\nx = frame_spacing\n1/4\" per ft to °"))
+	list := s.Outcomes("a", Now)
+	if w := list[0].Result.Warnings; len(w) != 1 || !strings.Contains(w[0], `1/2"`) {
+		t.Errorf("remarks %q", w)
+	}
+	for i, hint := range map[int]string{1: "frame_spacing(span, frame_count)", 2: `atan(1/4" per ft)`} {
+		if e := list[i].Result.Err; e == nil || !strings.Contains(e.Hint, hint) {
+			t.Errorf("%s: %+v", list[i].Line.Text, e)
+		}
+	}
+}
