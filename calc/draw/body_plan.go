@@ -16,6 +16,7 @@ func (d *BodyPlan) Sheet(s calc.Style) Sheet {
 	var c Scene
 	most, widest := d.widest()
 	low, high := d.lowest(), math.Inf(-1)
+	names := shortNames(d.Stations)
 	for i := range d.Stations {
 		section := d.section(i)
 		if len(section) == 0 {
@@ -25,7 +26,7 @@ func (d *BodyPlan) Sheet(s calc.Style) Sheet {
 		top := section[len(section)-1]
 		high = math.Max(high, top.Y)
 		d.drawSection(&c, section, side)
-		label := Label{At: Point{X: side * top.X, Y: top.Y}, Text: d.Stations[i], Side: Right, Rank: 1 + i - min(i, widest)}
+		label := Label{At: Point{X: side * top.X, Y: top.Y}, Text: names[i], Side: Right, Rank: 1 + i - min(i, widest)}
 		if side < 0 {
 			label.Side = Left
 		} else if i <= widest { // the outermost first: it has the free side
@@ -48,6 +49,21 @@ func (d *BodyPlan) Sheet(s calc.Style) Sheet {
 		c.Size(Size{From: Point{X: -most, Y: base}, To: Point{X: most, Y: base}, Off: -18, Text: length(s, 2*most)})
 	}
 	return Sheet{Title: "Body plan", Keys: handKeys(d.Found), Panels: []Panel{{Head: "Body plan, fore half on the right", Scene: c}}}
+}
+
+// shortNames leaves out a first word that all the names have, st 1, st 2, st 3: in a
+// body plan many names stand close together.
+func shortNames(names []string) []string {
+	short := make([]string, len(names))
+	for i, n := range names {
+		word, rest, ok := strings.Cut(n, " ")
+		first, _, _ := strings.Cut(names[0], " ")
+		if !ok || rest == "" || word != first {
+			return names
+		}
+		short[i] = rest
+	}
+	return short
 }
 
 // side is +1 for the fore half, drawn on the right, and −1 for the after half.

@@ -22,7 +22,7 @@ func (d *HalfBreadth) Sheet(s calc.Style) Sheet {
 	d.found(&c, s, func(r Reading) (float64, float64) { return r.Half, r.HalfSpread })
 	for _, p := range d.Centres {
 		c.Mark(Mark{At: Point{X: p.X}, Shape: Diamond, Saying: p.Name + " " + exact(s, p.X)})
-		c.Label(Label{At: Point{X: p.X}, Text: p.Name, Side: Above, Gap: 9, Rank: 1})
+		c.Label(Label{At: Point{X: p.X}, Text: p.Name, Side: Above, Gap: 9, Rank: centreRank})
 	}
 	if len(d.Stations) > 0 {
 		d.length(&c, s, 0)
@@ -31,7 +31,7 @@ func (d *HalfBreadth) Sheet(s calc.Style) Sheet {
 		c.Line(Fine, Point{X: first, Y: most}, Point{X: at(d.At, widest), Y: most})
 		c.Size(Size{From: Point{X: first}, To: Point{X: first, Y: most}, Off: 16, Text: length(s, most)})
 	}
-	return Sheet{Title: "Half-breadth plan", Keys: handKeys(d.Found), Panels: []Panel{{Head: "Half-breadth, bow to the left", Scene: c}}}
+	return Sheet{Title: "Half-breadth plan", Keys: handKeys(d.Found), Notes: d.centresNote(s), Panels: []Panel{{Head: "Half-breadth, bow to the left", Scene: c}}}
 }
 
 // SVG implements calc.Drawing.

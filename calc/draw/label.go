@@ -74,7 +74,7 @@ func (p *placer) further(l Label, c Point, sides []Side) []Lettering {
 	var ways []Lettering
 	for _, side := range sides {
 		if side == Right || side == Left {
-			for _, dy := range [2]float64{-0.8 * Type, 0.8 * Type} {
+			for _, dy := range [2]float64{-0.95 * Type, 0.95 * Type} {
 				ways = append(ways, lettering(l, Point{X: c.X, Y: c.Y + dy}, side, l.gap()/2))
 			}
 		}
@@ -96,7 +96,7 @@ func (p *placer) try(l Label, ways []Lettering) {
 		if p.isTaken(b) {
 			continue
 		}
-		cost := 0.5 * float64(i)
+		cost := 0.45 * float64(i)
 		if !l.Held {
 			cost += p.crossings(b)
 		}

@@ -110,6 +110,11 @@ func (r source) names(n int) []string {
 	return out
 }
 
+// value is a length, an angle, nothing, or a word.
+func (r source) value() calc.Value {
+	return []calc.Value{calc.Length(r.number()), calc.Angle(r.number()), calc.NoValue(), calc.Str("none")}[r.Intn(4)]
+}
+
 func (r source) dated(n int) []draw.Dated {
 	names := r.names(n)
 	out := make([]draw.Dated, n)
@@ -137,8 +142,8 @@ func (r source) kinds() map[string]draw.Kind {
 	for i := 0; i < n(); i++ {
 		t := r.names(3)
 		w.Items = append(w.Items, draw.Weighed{Name: t[0], Guess: r.number(), Weighed: r.number()})
-		v.Items = append(v.Items, draw.Influence{Name: t[0], Text: t[1], Size: r.number()})
-		q.Items = append(q.Items, draw.Moved{Name: t[0], Before: t[1], After: t[2], Change: r.number()})
+		v.Items = append(v.Items, draw.Influence{Name: t[0], Part: calc.Length(r.number())})
+		q.Items = append(q.Items, draw.Moved{Name: t[0], Before: r.value(), After: r.value()})
 		sl.Pieces = append(sl.Pieces, draw.Piece{Name: t[0], Sheet: r.Intn(20), X: r.number(), Y: r.number(), Long: r.number(), Across: r.number()})
 		bl.Sticks = append(bl.Sticks, r.numbers(n()%6))
 	}
@@ -157,7 +162,7 @@ func (r source) kinds() map[string]draw.Kind {
 		"hog":     &draw.Hog{At: r.numbers(n()), Readings: r.numbers(n()), Spread: r.numbers(n())},
 		"twist":   &draw.Twist{Port: r.number(), Starboard: r.number(), PortSpread: r.number(), StarboardSpread: r.number(), Breadth: r.number()},
 		"fit":     &draw.BestFit{Points: r.points(n()), Arc: r.Intn(2) == 0},
-		"running": &draw.Running{Hours: r.dated(n()), Money: r.dated(n()), Currency: "EUR"}, "moisture": &draw.Moisture{Readings: r.dated(n()), Low: r.number(), High: r.number()},
+		"running": &draw.Running{Hours: r.dated(n()), Money: []draw.Purse{{Currency: "EUR", Days: r.dated(n())}, {Currency: "shells", Days: r.dated(n())}}}, "moisture": &draw.Moisture{Readings: r.dated(n()), Low: r.number(), High: r.number()},
 		"weights": w, "sensitivity": v, "ripple": q,
 	}
 }

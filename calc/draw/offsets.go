@@ -47,6 +47,9 @@ type Centre struct {
 	X, Height float64
 }
 
+// centreRank has the names of centres find their places after those of the stations.
+const centreRank = 30
+
 // Offsets is a table of offsets with what else belongs on the lines plan.
 type Offsets struct {
 	Stations []string
@@ -249,6 +252,21 @@ func handKeys(found []Reading) []Key {
 		}
 	}
 	return keys
+}
+
+// centresNote says which centre lies where, from the bow aft: close together, their
+// marks alone do not tell.
+func (o *Offsets) centresNote(s calc.Style) []string {
+	if len(o.Centres) == 0 {
+		return nil
+	}
+	list := append([]Centre(nil), o.Centres...)
+	sort.SliceStable(list, func(a, b int) bool { return list[a].X < list[b].X })
+	var words []string
+	for _, c := range list {
+		words = append(words, c.Name+" at "+exact(s, c.X))
+	}
+	return []string{sentence("centres, from the bow aft: " + and(words))}
 }
 
 func (o *Offsets) lineNames() string {

@@ -36,13 +36,13 @@ func (d *Profile) Sheet(s calc.Style) Sheet {
 			}
 		}
 		c.Mark(Mark{At: Point{X: p.X, Y: z}, Shape: Diamond, Saying: p.Name + " " + exact(s, p.X)})
-		c.Label(Label{At: Point{X: p.X, Y: z}, Text: p.Name, Side: Above, Gap: 9, Rank: 1})
+		c.Label(Label{At: Point{X: p.X, Y: z}, Text: p.Name, Side: Above, Gap: 9, Rank: centreRank})
 	}
 	d.length(&c, s, low)
 	if top := d.heightAt(0); top > 0 {
 		c.Size(Size{From: Point{X: first, Y: 0}, To: Point{X: first, Y: top}, Off: 16, Text: length(s, top)})
 	}
-	return Sheet{Title: "Profile", Keys: handKeys(d.Found), Panels: []Panel{{Head: "Profile, bow to the left", Scene: c}}}
+	return Sheet{Title: "Profile", Keys: handKeys(d.Found), Notes: d.centresNote(s), Panels: []Panel{{Head: "Profile, bow to the left", Scene: c}}}
 }
 
 // line draws one line of the boat with its name at the after end.

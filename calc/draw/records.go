@@ -27,34 +27,43 @@ func days(c *Scene, list []Dated, floor float64) Range {
 	return Range{first, last}
 }
 
-// Running is what work and purchases come to from day to day: hours and money as
-// running sums.
+// Running is what work and purchases come to from day to day, as running sums.
 type Running struct {
 	Hours []Dated // hours worked on a day
-	Money []Dated // money spent on a day
-	// Currency is the ISO 4217 code of the money.
-	Currency string
+	Money []Purse
+}
+
+// Purse is money of one currency: different ones are never added.
+type Purse struct {
+	Currency string  // ISO 4217
+	Days     []Dated // spent on a day
 }
 
 // Sheet implements Kind.
 func (d *Running) Sheet(s calc.Style) Sheet {
 	out := Sheet{Title: "Hours and money"}
 	o := Offsets{}
-	for _, list := range [2][]Dated{d.Hours, d.Money} {
+	for _, list := range d.lists() {
 		for _, r := range list {
 			o.At = append(o.At, r.Day)
 		}
 	}
 	first, last := o.along()
-	x := Range{first, last}
+	x := wide(Range{first, last})
 	if len(d.Hours) > 0 {
 		p := running(d.Hours, x, hours)
 		p.Head = "Hours, running sum"
 		out.Panels = append(out.Panels, p)
 	}
-	if len(d.Money) > 0 {
-		p := running(d.Money, x, func(v float64) string { return d.money(s, v) })
+	for _, m := range d.Money {
+		if len(m.Days) == 0 {
+			continue
+		}
+		p := running(m.Days, x, func(v float64) string { return m.text(s, v) })
 		p.Head = "Money, running sum"
+		if m.Currency != "" {
+			p.Head += " in " + m.Currency
+		}
 		out.Panels = append(out.Panels, p)
 	}
 	if len(out.Panels) == 0 {
@@ -63,11 +72,27 @@ func (d *Running) Sheet(s calc.Style) Sheet {
 	return out
 }
 
-func (d *Running) money(s calc.Style, v float64) string {
-	if m, ok := calc.Money(v, d.Currency); ok {
-		return s.Text(m)
+func (d *Running) lists() [][]Dated {
+	lists := [][]Dated{d.Hours}
+	for _, m := range d.Money {
+		lists = append(lists, m.Days)
 	}
-	return number(round(v, 8)) + " " + d.Currency
+	return lists
+}
+
+// wide gives one day alone some room on both sides.
+func wide(x Range) Range {
+	if x.Low == x.High {
+		return Range{x.Low - 0.5, x.High + 0.5}
+	}
+	return x
+}
+
+func (m Purse) text(s calc.Style, v float64) string {
+	if x, ok := calc.Money(v, m.Currency); ok && written(v) {
+		return s.Text(x)
+	}
+	return number(round(v, 8)) + " " + m.Currency
 }
 
 func hours(v float64) string { return number(round(v, 6)) + " h" }
@@ -75,7 +100,7 @@ func hours(v float64) string { return number(round(v, 6)) + " h" }
 // running draws the sum as it grows, with its end written out.
 func running(list []Dated, x Range, text func(float64) string) Panel {
 	var c Scene
-	sum := 0.0
+	sum, least, most := 0.0, 0.0, 1e-9
 	points := []Point{{X: list[0].Day}}
 	for _, d := range list {
 		if !(math.Abs(d.Value) <= farthest) {
@@ -83,16 +108,16 @@ func running(list []Dated, x Range, text func(float64) string) Panel {
 		}
 		points = append(points, Point{X: d.Day, Y: sum})
 		sum += d.Value
+		least, most = math.Min(least, sum), math.Max(most, sum) // what was brought back counts as less
 		points = append(points, Point{X: d.Day, Y: sum})
 	}
-	high := math.Max(sum, 1e-9)
-	days(&c, list, 0)
-	c.axis(steps(0, high, 1, 4), number, x.Low, x.High)
+	days(&c, list, least)
+	c.axis(steps(least, most, 1, 4), number, x.Low, x.High)
 	c.Line(Heavy, points...)
 	end := points[len(points)-1]
-	c.Mark(Mark{At: end, Shape: Dot, Bold: true})
+	c.Mark(Mark{At: end, Shape: Dot, Bold: true, Saying: list[len(list)-1].Label + ": " + text(sum)})
 	c.Label(Label{At: end, Text: text(sum), Side: Above, Bold: true})
-	return Panel{Scene: c, Tall: 110, X: x, Y: Range{0, high}}
+	return Panel{Scene: c, Tall: 110, X: x, Y: Range{least, most}}
 }
 
 // total returns the sum of the figures.
@@ -112,11 +137,16 @@ func (d *Running) SVG(s calc.Style) string { return svgOf(d, s) }
 // Describe implements calc.Drawing.
 func (d *Running) Describe(s calc.Style) string {
 	var parts []string
-	if n := len(d.Hours); n > 0 {
-		parts = append(parts, hours(total(d.Hours))+" from "+d.Hours[0].Label+" to "+d.Hours[n-1].Label)
+	tell := func(list []Dated, sum string) {
+		if n := len(list); n == 1 || n > 0 && list[0].Label == list[n-1].Label {
+			parts = append(parts, sum+" on "+list[0].Label)
+		} else if n > 0 {
+			parts = append(parts, sum+" from "+list[0].Label+" to "+list[n-1].Label)
+		}
 	}
-	if n := len(d.Money); n > 0 {
-		parts = append(parts, d.money(s, total(d.Money))+" from "+d.Money[0].Label+" to "+d.Money[n-1].Label)
+	tell(d.Hours, hours(total(d.Hours)))
+	for _, m := range d.Money {
+		tell(m.Days, m.text(s, total(m.Days)))
 	}
 	if parts == nil {
 		return "Hours and money: nothing is written down yet."
@@ -144,10 +174,7 @@ func (d *Moisture) Sheet(calc.Style) Sheet {
 		values = append(values, r.Value-r.Spread, r.Value+r.Spread)
 	}
 	y := tight(values, 0.01)
-	x := days(&c, d.Readings, y.Low)
-	if x.Low == x.High {
-		x = Range{x.Low - 0.5, x.High + 0.5}
-	}
+	x := wide(days(&c, d.Readings, y.Low))
 	c.axis(steps(y.Low, y.High, 0.01, 5), percent, x.Low, x.High)
 	c.Paths = append(c.Paths, Path{Points: box(Point{X: x.Low, Y: d.Low}, Point{X: x.High, Y: d.High}), Closed: true, Pen: Dotted, Shaded: true})
 	c.Label(Label{At: Point{X: x.High, Y: (d.Low + d.High) / 2}, Text: "wanted", Side: Right, Sliding: true})
@@ -159,7 +186,7 @@ func (d *Moisture) Sheet(calc.Style) Sheet {
 	}
 	c.Line(Plain, line...)
 	c.Label(Label{At: line[len(line)-1], Text: percent(d.Readings[len(line)-1].Value), Side: Above, Bold: true})
-	out.Panels = []Panel{{Scene: c, Tall: 150, X: x, Y: y}}
+	out.Panels = []Panel{{Head: "Moisture, of the dry weight", Scene: c, Tall: 150, X: x, Y: y}}
 	return out
 }
 

@@ -1,6 +1,13 @@
 package draw_test
 
-import "scarph/calc/draw"
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"scarph/calc"
+	"scarph/calc/draw"
+)
 
 func recordsPictures() map[string]picture {
 	dated := func(rows ...any) []draw.Dated {
@@ -15,14 +22,62 @@ func recordsPictures() map[string]picture {
 		moisture[i].Spread = .01
 	}
 	return map[string]picture{
-		"hours_and_money": {&draw.Running{Currency: "EUR",
+		"hours_and_money": {&draw.Running{
 			Hours: dated(0., "9 Jan", 3., 7., "16 Jan", 5.5, 14., "23 Jan", 4., 21., "30 Jan", 8., 29., "7 Feb", 12., 36., "14 Feb", 8.),
-			Money: dated(14., "23 Jan", 1019.77, 15., "24 Jan", 272.25, 30., "8 Feb", 86.4, 36., "14 Feb", 42.15)}, inchStyle},
+			Money: []draw.Purse{{Currency: "EUR", Days: dated(14., "23 Jan", 1019.77, 15., "24 Jan", 272.25, 30., "8 Feb", 86.4, 36., "14 Feb", 42.15)}}}, inchStyle},
 		"moisture": {&draw.Moisture{Readings: moisture, Low: .09, High: .11}, inchStyle},
 		"weights": {&draw.Weights{Items: []draw.Weighed{{Name: "sides", Guess: 22, Weighed: 23.4}, {Name: "bottom planking", Guess: 25.8, Weighed: 25.1},
 			{Name: "frames and chine logs", Guess: 40, Weighed: nan}, {Name: "paint", Guess: 5.9, Weighed: 5.9}}}, inchStyle},
-		"sensitivity": {&draw.Sensitivity{Of: "thwart length", Items: []draw.Influence{{Name: "half-breadth at the thwart", Text: `± 1/16"`, Size: 2}, {Name: "plank thickness", Text: `± 1/32"`, Size: -1}, {Name: "flare", Text: `± 0.004"`, Size: .13}}}, inchStyle},
-		"ripple": {&draw.Ripple{Items: []draw.Moved{{Name: "flare at station 5", Before: "12.9°", After: "15.9°", Change: .2314}, {Name: "bottom frame 5", Before: `3' 9 15/16"`, After: `3' 7 15/16"`, Change: -.0439},
-			{Name: "chine, true length", Before: `15' 3 5/16"`, After: `15' 3 3/16"`, Change: -.0006}, {Name: "frame places", Before: `14 5/16"`, After: `14 5/16"`}}}, inchStyle},
+		"sensitivity": {&draw.Sensitivity{Of: "thwart length", Items: []draw.Influence{{Name: "half-breadth at the thwart", Part: calc.Length(inch / 16)}, {Name: "plank thickness", Part: calc.Length(-inch / 32)}, {Name: "flare", Part: calc.Length(.1e-3)}}}, inchStyle},
+		"ripple": {&draw.Ripple{Items: []draw.Moved{
+			{Name: "flare at station 5", Before: calc.Angle(12.9 * deg), After: calc.Angle(15.9 * deg)}, {Name: "bottom frame 5", Before: calc.Length(45.9375 * inch), After: calc.Length(43.9375 * inch)},
+			{Name: "chine, true length", Before: calc.Length(183.3125 * inch), After: calc.Length(183.1875 * inch)}, {Name: "frame places", Before: calc.Length(14.3125 * inch), After: calc.Length(14.3125 * inch)}}}, inchStyle},
+	}
+}
+
+const deg = math.Pi / 180
+
+// TestRecordFigures: the bars, steps and ends of the records are the numbers given.
+func TestRecordFigures(t *testing.T) {
+	all := recordsPictures()
+	steps := paths(all["hours_and_money"].kind, 0, draw.Heavy)[0].Points
+	near(t, "hours to the last day", steps[len(steps)-1].Y, 3+5.5+4+8+12+8, 1e-12)
+	near(t, "hours before the second day", steps[3].Y, 3, 1e-12)
+	money := paths(all["hours_and_money"].kind, 1, draw.Heavy)[0].Points
+	near(t, "money to the last day", money[len(money)-1].Y, 1019.77+272.25+86.4+42.15, 1e-9)
+	bars := paths(all["sensitivity"].kind, 0, draw.Plain)
+	for i, want := range []float64{inch / 16, inch / 32, .1e-3} {
+		near(t, "bar of the ±", bars[i].Points[1].X, want, 1e-12)
+	}
+	moves := paths(all["ripple"].kind, 0, draw.Heavy)
+	for i, want := range []float64{3 / 12.9, -2 / 45.9375, -.125 / 183.3125, 0} {
+		near(t, "share of the change", moves[i].Points[1].X, want, 1e-9)
+	}
+	for name, words := range map[string]string{"sensitivity": "most of it from half-breadth at the thwart, ± 1/16\"", "ripple": "3 have moved: flare at station 5 from 12.9° to 15.9°",
+		"hours_and_money": "40.5 h from 9 Jan to 14 Feb and 1420.57 EUR from 23 Jan to 14 Feb", "moisture": "8.2 %, under the 9 % to 11 %", "weights": "of 3 parts weighed"} {
+		if d := all[name].kind.Describe(all[name].style); !strings.Contains(d, words) {
+			t.Errorf("%s: %q does not say %q", name, d, words)
+		}
+	}
+	// √(2² + 1²) sixteenths of an inch and a tenth of a millimetre; without the first, the rest
+	notes := all["sensitivity"].kind.Sheet(metric).Notes
+	if len(notes) != 2 || notes[0] != "All together ± 1.8 mm likely, ± 2.5 mm at worst." || notes[1] != "Were half-breadth at the thwart exact, ± 0.8 mm would be left." {
+		t.Errorf("%q", notes)
+	}
+}
+
+// TestLongRipple: of a whole table only what moved is drawn, the rest is counted.
+func TestLongRipple(t *testing.T) {
+	d := &draw.Ripple{}
+	for i := 0; i < 100; i++ {
+		m := draw.Moved{Name: "cell", Before: calc.Length(1), After: calc.Length(1)}
+		if i%2 == 0 {
+			m.After = calc.Length(1.01)
+		}
+		d.Items = append(d.Items, m)
+	}
+	sheet := d.Sheet(metric)
+	if n := len(sheet.Panels[0].Scene.Labels); n != 2*40+2 || len(sheet.Notes) != 2 || sheet.Notes[0] != "10 more values have moved." || sheet.Notes[1] != "50 values are unchanged." {
+		t.Errorf("%d labels, notes %q", n, sheet.Notes)
 	}
 }

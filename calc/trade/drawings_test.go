@@ -156,10 +156,62 @@ func TestDrawingRefusals(t *testing.T) {
 		`twist_drawing(1 in, 2 in, 0 in)`: calc.CodeDomain, `best_arc_drawing([[0 in, 0 in], [1 in, 1 in], [2 in, 2 in], [3 in, 3 in]])`: calc.CodeDomain,
 		`best_line_drawing([[0 in, 0 in], [0 in, 1 in], [2 in, 2 in]])`: calc.CodeDomain, `moisture_drawing([0 days], [9 %], 11 %, 9 %)`: calc.CodeDomain,
 		`moisture_drawing([7 days, 0 days], [9 %, 9 %], 9 %, 11 %)`: calc.CodeDomain, `weight_drawing([3 lb], [3 in])`: calc.CodeDimension, `hours_drawing([], [])`: calc.CodeShape,
+		`hours_drawing("dates", [3 h])`: calc.CodeDate, `hours_drawing("days", [3 h])`: calc.CodeUnknownItem, `hours_drawing([3], [3 h])`: calc.CodeBareNumber,
+		`hours_and_money(3 h)`: calc.CodeKind, `hours_and_money([3 in])`: calc.CodeDimension, `hours_and_money("none", [3 h])`: calc.CodeDimension,
+		`spread_drawing(3 in)`: calc.CodeKind, `spread_drawing([3 in, 3 lb])`: calc.CodeDimension, `spread_drawing([3 in], 3)`: calc.CodeKind,
+		`before_and_after([1 in, 2 in], [1 in])`: calc.CodeShape, `before_and_after([1 in], [2 in], ["a", "b"])`: calc.CodeShape, `before_and_after(1 in, 2 in, [3])`: calc.CodeKind,
 	} {
 		if v, _, err := evaluate(text); err == nil || err.Code != want {
 			t.Errorf("%s: [%v] %s; want %s", text, err, calc.Style{}.Text(v), want)
 		}
+	}
+}
+
+// TestDates: lists named by dates stand at their dates, leap days and ends of years too.
+func TestDates(t *testing.T) {
+	oak := tableRow("oak", []string{"2027-12-30", "2028-02-28", "2028-03-01"}, 1, 0.16, 0.13, 0.1).Value
+	for i := range oak.X.Items {
+		oak.X.Items[i].D = calc.DimNumber
+	}
+	d := value(t, "moisture_drawing", calc.Str("dates"), oak, calc.Number(.09), calc.Number(.11)).X.Drawing.(*draw.Moisture)
+	if a, b := d.Readings[1].Day-d.Readings[0].Day, d.Readings[2].Day-d.Readings[1].Day; a != 60 || b != 2 { // 2 of December, 31, 27 of February; the 29th and one more
+		t.Errorf("%g and %g days apart", a, b)
+	}
+	if l := d.Readings[2].Label; l != "1 Mar 2028" {
+		t.Errorf("the label %q", l)
+	}
+	worked := tableRow("w", []string{"2027-01-09", "2027-01-09", "2027-02-01"}, 1, 3, 2, 1).Value
+	for i := range worked.X.Items {
+		worked.X.Items[i] = calc.Of(worked.X.Items[i].V*3600, calc.DimTime)
+	}
+	if got := described(t, "hours_and_money", worked); got != "Hours and money, running sums: 6 h from 9 Jan to 1 Feb." {
+		t.Errorf("%q", got)
+	}
+	eur, _ := calc.Money(12.5, "EUR")
+	usd, _ := calc.Money(40, "USD")
+	got := described(t, "hours_and_money", calc.Str("none"), calc.Labelled([]string{"2027-01-09", "entry_3", "entry_4"}, []calc.Value{eur, usd, eur}))
+	if got != "Hours and money, running sums: 25.00 EUR from 2027-01-09 to entry 4 and 40.00 USD on entry 3." {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestBeforeAndAfterATable: a table is taken apart, and its values go by row and station.
+func TestBeforeAndAfterATable(t *testing.T) {
+	after := pramOffsets()
+	after.X.Items[3].X.Items[2] = calc.Length(.648)
+	if got := described(t, "before_and_after", pramOffsets(), after); got != "Of 25 values, one has moved: sheer half, st 2 from 640 mm to 648 mm." {
+		t.Errorf("%q", got)
+	}
+	empty := pramOffsets()
+	empty.X.Items[3].X.Items[2] = calc.NoValue()
+	if got := described(t, "before_and_after", empty, pramOffsets()); got != "Of 25 values, one has moved: sheer half, st 2 from — to 640 mm." {
+		t.Errorf("%q", got)
+	}
+	if got := described(t, "spread_drawing", calc.Labelled([]string{"sheer_half", "plank"}, []calc.Value{calc.Length(.002), calc.Length(.001)}), calc.Str("thwart")); got != "The ± of thwart comes from 2 readings, most of it from sheer half, ± 2 mm." {
+		t.Errorf("%q", got)
+	}
+	if got := described(t, "spread_drawing", calc.Listed()); got != "No reading with a ± bears on it." {
+		t.Errorf("%q", got)
 	}
 }
 
