@@ -13,15 +13,20 @@ let told = 0;
 export function say(text, actions = [], keep = false) {
   clearTimeout(sayTimer);
   said.textContent = text;
-  acts.replaceChildren(...actions.map(({ label, run }) => {
-    const b = document.createElement("button");
-    b.type = "button";
-    b.className = "act";
-    b.textContent = label;
-    b.addEventListener("click", run);
-    return b;
-  }));
+  const away = act("✕", () => { acts.contains(document.activeElement) && main.focus({ preventScroll: true }); hush(text); });
+  away.classList.add("away");
+  away.setAttribute("aria-label", "Put this away");
+  acts.replaceChildren(...actions.map(({ label, run }) => act(label, run)), away);
   if (text && !keep) sayTimer = setTimeout(() => hush(text), actions.length ? 20000 : 7000);
+}
+
+function act(label, run) {
+  const b = document.createElement("button");
+  b.type = "button";
+  b.className = "act";
+  b.textContent = label;
+  b.addEventListener("click", run);
+  return b;
 }
 
 // tell says what a change of this page did; the ripple of the same number is then not
@@ -145,14 +150,19 @@ function keepFocus(change) {
   (again || main).focus({ preventScroll: true });
 }
 
-let stream = null, lost = false, hideTimer = 0;
+let stream = null, lost = false, hideTimer = 0, againTimer = 0;
 
+// listen hears of ripples, from the one on that the page shows.
 function listen() {
   if (stream) return;
-  stream = new EventSource("/events");
-  stream.addEventListener("sheet", (e) => { if (e.data !== main.dataset.sheet) refresh(); });
-  stream.addEventListener("ripple", (e) => moved(JSON.parse(e.data)));
+  stream = new EventSource("/events?since=" + encodeURIComponent(main.dataset.sheet));
+  stream.addEventListener("sheet", (e) => {
+    if (runOf(e.data) !== runOf(main.dataset.sheet)) told = 0; // another run counts anew
+    if (e.data !== main.dataset.sheet) refresh();
+  });
+  stream.addEventListener("ripple", (e) => moved(JSON.parse(e.data), e.lastEventId));
   stream.onerror = () => {
+    if (stream.readyState === EventSource.CLOSED) outside();
     if (lost) return;
     lost = true;
     document.documentElement.classList.add("lost");
@@ -168,11 +178,23 @@ function listen() {
   };
 }
 
-async function moved(ripple) {
+const runOf = (sheet) => sheet.split("-")[0];
+
+// outside tells a page that is no longer let in why that is, and goes on trying.
+async function outside() {
+  stream = null;
+  clearTimeout(againTimer);
+  againTimer = setTimeout(() => { if (!document.hidden) listen(); }, 5000);
+  const r = await fetch("/assets/mark.svg", { method: "HEAD", cache: "no-store" }).catch(() => null);
+  const text = "The program was started again and does not know this device any more. Open its new address, or hold the camera to its new picture; what was typed here is kept.";
+  if (r && r.status === 403 && said.textContent !== text) say(text, [], true);
+}
+
+async function moved(ripple, sheet) {
   const entry = main.querySelector(":scope > [data-entry]");
-  const touched = !main.querySelector(".desk") && ( ripple.structure || !entry || !ripple.entries || ripple.entries.includes(entry.dataset.entry));
+  const touched = !main.querySelector(".desk") && (ripple.structure || !entry || !ripple.entries || ripple.entries.includes(entry.dataset.entry));
   if (touched || new URLSearchParams(location.search).has("try")) await refresh();
-  else main.dataset.sheet = ripple.sheet;
+  else main.dataset.sheet = sheet;
   document.dispatchEvent(new CustomEvent("ripple", { detail: ripple }));
   if (ripple.sheet <= told || !ripple.words && !ripple.undo) return;
   const actions = [];

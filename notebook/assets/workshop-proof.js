@@ -7,7 +7,7 @@ const wait = 250;
 
 // proof gives the function that looks again after a pause.
 export function proof(desk, field, path) {
-  const out = desk.querySelector(".proof"), entry = out.querySelector(".entry"), date = out.querySelector(".date"), wants = desk.querySelector(".wants");
+  const out = desk.querySelector(".proof"), entry = out.querySelector(".entry"), date = out.querySelector(".date"), wants = desk.querySelector(".wants"), first = desk.querySelector(".first-want");
   let timer = 0, turn = 0;
 
   async function look() {
@@ -36,8 +36,20 @@ export function proof(desk, field, path) {
     old.slice(blocks.length).forEach((b) => b.remove());
   }
 
+  // goTo selects the place that a problem speaks of.
+  function goTo(p) {
+    field.blur(); // a field that gets the focus scrolls to what is selected
+    field.setSelectionRange(p.from, p.to);
+    field.focus();
+  }
+
   function list(problems) {
-    const n = problems.filter((p) => !p.note).length;
+    const wrong = problems.filter((p) => !p.note), n = wrong.length;
+    first.hidden = n === 0;
+    if (n) {
+      first.textContent = `${wrong[0].line ? `Line ${wrong[0].line}: ` : ""}${wrong[0].message}${n > 1 ? `, and ${n - 1} more` : ""}`;
+      first.onclick = () => goTo(wrong[0]);
+    }
     const rows = problems.slice(0, 30).map((p) => {
       const b = document.createElement("button");
       b.type = "button";
@@ -47,7 +59,7 @@ export function proof(desk, field, path) {
       const pre = document.createElement("pre");
       pre.textContent = p.source ? `${p.source}\n${p.caret}` : "";
       b.append(what, pre);
-      b.addEventListener("click", () => { field.focus(); field.setSelectionRange(p.from, p.to); });
+      b.addEventListener("click", () => goTo(p));
       return b;
     });
     const head = document.createElement("p");

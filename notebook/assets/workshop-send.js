@@ -36,7 +36,7 @@ export async function post(address, body, again = true) {
 }
 
 async function read(r) {
-  const body = await r.json().catch(() => ({}));
+  const body = await r.json().catch(() => (r.status === 403 ? { message: "the program was started again and does not know this device any more" } : {}));
   if (!r.ok) throw new Refusal(r.status, body);
   return body;
 }

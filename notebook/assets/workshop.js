@@ -11,4 +11,9 @@ changes();
 stick();
 looks();
 follow();
-if (document.querySelector(".desk, [data-new-entry]")) import("./workshop-write.js").then((w) => { w.writing(); w.beginnings(); });
+if (document.querySelector(".desk, [data-new-entry]")) {
+  const { writing, beginnings } = await import("./workshop-write.js");
+  writing();
+  beginnings();
+}
+document.dispatchEvent(new Event("ready"));

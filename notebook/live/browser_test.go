@@ -44,6 +44,10 @@ var browser struct {
 }
 
 func TestMain(m *testing.M) {
+	if dir := os.Getenv(serveInstead); dir != "" {
+		serveAsAProcess(dir)
+		return
+	}
 	code := m.Run()
 	if browser.stop != nil {
 		browser.stop()

@@ -53,7 +53,7 @@ func TestKeepANewReading(t *testing.T) {
 			if got := eval[string](b, `location.search`); got != "" {
 				t.Errorf("the address still says %s", got)
 			}
-			b.click(`.bar .act:last-child`)
+			b.click(`.bar .act:nth-child(2)`)
 			b.waitText(".bar .said", "Taken back")
 			b.waitText(`button.v[data-name=beam]`, `4' 1 3/4" ± 1/16"`)
 			if len(s.files()) != 3 {

@@ -48,9 +48,16 @@ type page struct {
 	OtherUnits            string
 	Undo                  string // what can be taken back
 	Bare                  bool   // without the stick, for a page that needs the room
-	Sheet                 int    // the last ripple that it shows
+	Sheet                 string // the place of the last ripple that it shows
 	Rescued               int    // texts that a save did not bring to their files
+	Modules               []string
 }
+
+// The modules of a page, fetched side by side instead of as each names the next.
+var (
+	modules      = []string{"page", "card", "send", "keys", "stick", "look", "keep"}
+	writeModules = append(modules[:len(modules):len(modules)], "write", "fits", "proof", "clash", "grid", "photo")
+)
 
 // mark is a place to go.
 type mark struct {
@@ -261,8 +268,11 @@ func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int,
 	if p.Language == "" {
 		p.Language = "en"
 	}
-	p.Home, p.Sheet = g.To("/"), asked(r)
+	p.Home, p.Sheet = g.To("/"), s.hub.place(asked(r))
 	p.Stick = s.stick(&g, p.Here)
+	if p.Modules = modules; p.Bare {
+		p.Modules = writeModules
+	}
 	for _, l := range lists {
 		p.Lists = append(p.Lists, mark{Href: g.To("/list/" + l.name), Label: l.label, Here: p.Here == "list:"+l.name})
 	}
@@ -276,7 +286,7 @@ func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int,
 		p.Key, p.Undo = s.door.key, s.book.UndoLabel()
 	}
 	p.Notice = s.notice(r, &g)
-	p.Rescued = len(s.rescues.all())
+	p.Rescued = len(s.rescues.all(s.book))
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
 	var b bytes.Buffer

@@ -1,7 +1,10 @@
 package live
 
 import (
+	"bytes"
 	"net/http"
+	"slices"
+	"strings"
 	"sync"
 
 	"scarph/notebook"
@@ -12,12 +15,44 @@ import (
 type rescues struct {
 	mu   sync.Mutex
 	list []notebook.Recovery
+	was  map[string][]byte // what their files held at the start
 }
 
-func (r *rescues) all() []notebook.Recovery {
+func newRescues(book *notebook.Notebook) *rescues {
+	r := &rescues{list: book.Recoveries(), was: map[string][]byte{}}
+	for _, x := range r.list {
+		if f, ok := book.File(x.Path); ok {
+			r.was[x.Path] = f.Src
+		}
+	}
+	return r
+}
+
+// all lists those that still lack something in their file: a page that was open when the
+// program stopped saves its text again.
+func (r *rescues) all(book *notebook.Notebook) []notebook.Recovery {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	return append([]notebook.Recovery(nil), r.list...)
+	r.list = slices.DeleteFunc(r.list, func(x notebook.Recovery) bool {
+		f, ok := book.File(x.Path)
+		if !ok || bytes.Equal(f.Src, r.was[x.Path]) || !holdsLines(f.Src, x.Text) {
+			return false
+		}
+		_ = book.DropRecovery(x.ID)
+		return true
+	})
+	return slices.Clone(r.list)
+}
+
+// holdsLines reports whether all lines of a text stand in a file, in their order.
+func holdsLines(file, text []byte) bool {
+	in := strings.Split(shownText(file), "\n")
+	for _, k := range matching(in, strings.Split(shownText(text), "\n")) {
+		if k < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // take gives one and forgets it.
@@ -53,7 +88,7 @@ func (s *Server) rescued(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var list []rescuedText
-	for _, x := range s.rescues.all() {
+	for _, x := range s.rescues.all(s.book) {
 		z := rescuedText{ID: x.ID, Path: x.Path, Gone: true}
 		now := ""
 		if f, ok := s.book.File(x.Path); ok {

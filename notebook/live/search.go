@@ -67,7 +67,10 @@ func (s *Server) findText(f *found, g *glance) {
 		if g.Number > 0 && i >= g.Number {
 			break
 		}
-		text := strings.Join(strings.Fields(e.Title+". "+s.book.PlainText(e, g.page())), " ")
+		text := strings.Join(strings.Fields(s.book.PlainText(e, g.page())), " ")
+		if !strings.HasPrefix(text, e.Title) {
+			text = e.Title + ". " + text
+		}
 		at := strings.Index(fold(text), want)
 		if at < 0 {
 			continue

@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"path"
 	"strings"
+	"sync"
 	"time"
 
 	"scarph/calc"
@@ -27,8 +28,11 @@ type Server struct {
 	address net.IP // what it listens on, when that is no loopback address
 	port    string
 	ripples ripples
+	// telling is held while a ripple gets its number and is sent, so that pages hear of
+	// ripples in their order.
+	telling sync.Mutex
 	desk    draftDesk
-	rescues rescues
+	rescues *rescues
 	// darkroom is held while a picture is worked on.
 	darkroom darkroom
 }
@@ -46,7 +50,7 @@ func New(book *notebook.Notebook, o Options) *Server {
 	if o.Now == nil {
 		o.Now = time.Now
 	}
-	return &Server{book: book, options: o, door: newDoor(), hub: newHub(), rescues: rescues{list: book.Recoveries()}}
+	return &Server{book: book, options: o, door: newDoor(), hub: newHub(), rescues: newRescues(book)}
 }
 
 // On tells the server the address it will serve on, for Invitations; Serve does so
@@ -172,6 +176,8 @@ func (s *Server) tell(c notebook.Change, undo string) Event {
 	for _, m := range c.Ripple.Made {
 		add(m.Ref.Entry)
 	}
+	s.telling.Lock()
+	defer s.telling.Unlock()
 	e.Sheet = s.ripples.keep(c.Ripple)
 	s.hub.send(e)
 	return e
