@@ -74,11 +74,11 @@ func printFunction(s *streams, f *trade.Function) {
 	for i := range f.Params {
 		p := &f.Params[i]
 		what := p.What()
-		if p.Optional {
-			what += ", may be left out"
-		}
 		if p.Doc != "" && p.Doc != what {
 			what += ": " + p.Doc
+		}
+		if p.Optional {
+			what += " (may be left out)"
 		}
 		rows = append(rows, []string{"  " + p.Name, what})
 	}
