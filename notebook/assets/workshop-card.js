@@ -1,6 +1,6 @@
 // Cards: what is known of a value, beside the text; and the form in which another
 // number is tried. The dock holds one card or sheet at a time.
-import { turnTo, withQuery, say } from "./workshop-page.js";
+import { turnTo, withQuery, say, aloud } from "./workshop-page.js";
 import { get, sentence } from "./workshop-send.js";
 import { keys } from "./workshop-keys.js";
 
@@ -22,7 +22,7 @@ export async function open(address, from, focus = true) {
   dock.innerHTML = await r.text();
   url.searchParams.delete("part");
   shown = url.pathname + url.search;
-  if (from) opener = from.dataset.at || from.id ? from : opener;
+  if (from) opener = from;
   if (!dock.open) dock.show();
   document.documentElement.classList.add("docked");
   dock.scrollTop = 0;
@@ -47,7 +47,8 @@ export function close() {
   mark();
   const at = opener && opener.dataset.at;
   const back = at ? document.querySelector(`.v[data-at="${CSS.escape(at)}"]`) : opener;
-  (back || document.querySelector("main")).focus({ preventScroll: !!back });
+  if (back && document.contains(back)) back.focus({ preventScroll: true });
+  else document.querySelector("main").focus();
 }
 
 // again fetches what lies in the dock anew, as after a change.
@@ -62,10 +63,12 @@ export async function again() {
   const scroll = dock.scrollTop;
   const kept = dock.querySelector("details.keep");
   const wasOpen = kept && kept.open;
+  const had = dock.contains(document.activeElement);
   await open(url, null, false);
   dock.scrollTop = scroll;
   const keep = dock.querySelector("details.keep");
   if (keep && wasOpen) keep.open = true;
+  if (had && !dock.contains(document.activeElement)) (dock.querySelector("#try-value") || dock.querySelector("h2")).focus({ preventScroll: true });
 }
 
 // mark shows which value's card lies open.
@@ -96,7 +99,9 @@ async function tryIt(form) {
   await turnTo(withQuery({ try: [...others, `${name}=${value}`], "as-of": null }), "replace");
   await again();
   const trial = dock.querySelector(".trial");
-  if (trial) trial.scrollIntoView({ block: "nearest" });
+  if (!trial) return;
+  trial.scrollIntoView({ block: "nearest" });
+  aloud(trial.querySelector("p").textContent);
 }
 
 // readBack says, while a number is typed, how it is understood.

@@ -16,8 +16,15 @@ export function say(text, actions = [], keep = false) {
   const away = act("✕", () => { acts.contains(document.activeElement) && main.focus({ preventScroll: true }); hush(text); });
   away.classList.add("away");
   away.setAttribute("aria-label", "Put this away");
+  const had = acts.contains(document.activeElement);
   acts.replaceChildren(...actions.map(({ label, run }) => act(label, run)), away);
+  if (had) acts.firstChild.focus({ preventScroll: true });
   if (text && !keep) sayTimer = setTimeout(() => hush(text), actions.length ? 20000 : 7000);
+}
+
+// aloud says a sentence to screen readers alone: others see it where it happened.
+export function aloud(text) {
+  document.getElementById("aloud").textContent = text;
 }
 
 function act(label, run) {
