@@ -86,8 +86,8 @@ const (
 	Pound = 0.45359237
 )
 
-// In writes a length of v metres in inches for a sentence.
-func In(v float64) string { return calc.Style{}.Text(calc.Length(v)) }
+// In writes a length of v metres for a sentence, in the family it was likely given in.
+func In(v float64) string { return calc.Recognised(calc.Length(v)) }
 
 // decimalInches writes a small length in decimals of an inch, where a fraction
 // would swallow it: 0.082 in.

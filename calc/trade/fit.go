@@ -63,7 +63,7 @@ func curveError(err error) error { return curveErrorOf(err, calc.DimLength) }
 
 // curveErrorOf is curveError for positions of any dimension.
 func curveErrorOf(err error, positions calc.Dimension) error {
-	text := func(v float64) string { return calc.Style{}.Text(calc.Of(v, positions)) }
+	text := func(v float64) string { return calc.Recognised(calc.Of(v, positions)) }
 	var rise *curve.NotRisingError
 	var few *curve.TooFewError
 	var unequal *curve.UnequalError
@@ -108,7 +108,7 @@ func insideOf(line fair, x float64, positions calc.Dimension) error {
 	if line.Covers(x) {
 		return nil
 	}
-	text := func(v float64) string { return calc.Style{}.Text(calc.Of(v, positions)) }
+	text := func(v float64) string { return calc.Recognised(calc.Of(v, positions)) }
 	first, last := line.Ends()
 	e := calc.Errorf(calc.CodeDomain, "%s is before the first station, %s", text(x), text(first))
 	if x > last {

@@ -54,7 +54,7 @@ func interpolations() []Function {
 				}
 				switch len(found) {
 				case 0:
-					return calc.Value{}, calc.Errorf(calc.CodeDomain, "the table never reaches %s", calc.Style{}.Text(c.Value(2))).
+					return calc.Value{}, calc.Errorf(calc.CodeDomain, "the table never reaches %s", calc.Recognised(c.Value(2))).
 						WithHint("no guess is made beyond the table")
 				case 1:
 					return found[0], nil
@@ -109,7 +109,7 @@ func wrongPlace(c *Call, i int, want calc.Dimension) error {
 // remarkBetween flags a place that is none of the positions of argument 0.
 func remarkBetween(c *Call, x float64) {
 	xs := c.Numbers(0)
-	text := func(v float64) string { return calc.Style{}.Text(calc.Of(v, c.Dim(0))) }
+	text := func(v float64) string { return calc.Recognised(calc.Of(v, c.Dim(0))) }
 	for k, at := range xs {
 		if math.Abs(x-at) <= 1e-9*(xs[len(xs)-1]-xs[0]) {
 			return

@@ -281,7 +281,7 @@ func (f *Function) check(i int, x calc.Value) (calc.Value, *calc.Error) {
 			x.V = r
 			return x, nil
 		}
-		return x, calc.Errorf(calc.CodeDomain, "%s wants a whole number for %s; it was given %s", f.Name, p.Name, calc.Style{}.Text(x))
+		return x, calc.Errorf(calc.CodeDomain, "%s wants a whole number for %s; it was given %s", f.Name, p.Name, calc.Recognised(x))
 	}
 	return x.Plain(), nil
 }
@@ -357,7 +357,7 @@ func (f *Function) checkQuantity(p *Param, x calc.Value) *calc.Error {
 		return f.wrongKind(p, x)
 	}
 	if !p.AnyDim && x.D != p.Dim {
-		e := calc.Errorf(calc.CodeDimension, "%s wants %s for %s; it was given %s, %s", f.Name, p.What(), p.Name, x.D.A(), calc.Style{}.Text(x))
+		e := calc.Errorf(calc.CodeDimension, "%s wants %s for %s; it was given %s, %s", f.Name, p.What(), p.Name, x.D.A(), calc.Recognised(x))
 		switch {
 		case x.D.IsNumber():
 			e.Code = calc.CodeBareNumber
@@ -371,7 +371,7 @@ func (f *Function) checkQuantity(p *Param, x calc.Value) *calc.Error {
 		return e.WithHint("%s", f.Signature())
 	}
 	if p.Positive && x.V <= 0 {
-		return calc.Errorf(calc.CodeDomain, "%s: %s must be more than zero; it is %s", f.Name, p.Name, calc.Style{}.Text(x))
+		return calc.Errorf(calc.CodeDomain, "%s: %s must be more than zero; it is %s", f.Name, p.Name, calc.Recognised(x))
 	}
 	if (p.Min != 0 || p.Max != 0) && (x.V < p.Min-1e-12 || x.V > p.Max+1e-12) {
 		lo, hi := x, x

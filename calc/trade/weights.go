@@ -98,4 +98,4 @@ func weights() []Function {
 }
 
 // text writes a value for a sentence.
-func text(v calc.Value) string { return calc.Style{}.Text(v) }
+func text(v calc.Value) string { return calc.Recognised(v) }
