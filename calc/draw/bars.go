@@ -15,6 +15,8 @@ type bars struct {
 	spread []float64 // ±, or nil
 	bold   int       // the one that is picked out, −1 for none
 	hollow func(i int) bool
+	// cut is how far hollow ones are drawn: past it their length would hide the others; 0 draws all.
+	cut    float64
 	saying func(i int) string
 	x      Range
 }
@@ -23,6 +25,9 @@ type bars struct {
 func (b *bars) reach() Range {
 	var ends []float64
 	for i, v := range b.values {
+		if b.isCut(i) {
+			v = math.Copysign(b.cut, v)
+		}
 		u := 0.0
 		if i < len(b.spread) && b.spread[i] <= farthest {
 			u = b.spread[i]
@@ -41,6 +46,11 @@ func (b *bars) reach() Range {
 	return r
 }
 
+// isCut reports whether a bar is not drawn to its end.
+func (b *bars) isCut(i int) bool {
+	return b.cut > 0 && b.hollow != nil && b.hollow(i) && math.Abs(b.values[i]) > b.cut
+}
+
 func (b *bars) scene(s calc.Style) Scene {
 	var c Scene
 	r := b.reach()
@@ -48,8 +58,12 @@ func (b *bars) scene(s calc.Style) Scene {
 	n := len(b.values)
 	for i, v := range b.values {
 		x := at(b.at, i)
-		c.Label(Label{At: Point{X: x, Y: r.Low}, Text: nameAt(b.names, i), Side: Below, Held: true, Gap: 22, Rank: rankOf(i, n)})
+		c.Label(Label{At: Point{X: x, Y: r.Low}, Text: nameAt(b.names, i), Side: Below, Held: true, Gap: 26, Rank: rankOf(i, n)})
 		if math.IsNaN(v) {
+			continue
+		}
+		if b.isCut(i) {
+			b.broken(&c, s, i)
 			continue
 		}
 		p := Point{X: x, Y: v}
@@ -70,11 +84,23 @@ func (b *bars) scene(s calc.Style) Scene {
 		}
 		c.Line(pen, Point{X: x}, p)
 		c.Mark(mark)
-		label := Label{At: Point{X: x, Y: v + mark.SpanY}, Text: small(s, v), Side: Above, Bold: mark.Bold, Rank: rank}
+		label := Label{At: Point{X: x, Y: v + mark.SpanY}, Text: small(s, v), Side: Above, Bold: mark.Bold, Clean: !mark.Bold, Rank: rank}
 		if v < 0 {
 			label.At.Y, label.Side = v-mark.SpanY, Below
 		}
 		c.Label(label)
 	}
 	return c
+}
+
+// broken draws a bar that is cut, dotted, with an arrow before its figure.
+func (b *bars) broken(c *Scene, s calc.Style, i int) {
+	v := b.values[i]
+	end := Point{X: at(b.at, i), Y: math.Copysign(b.cut, v)}
+	c.Line(Dotted, Point{X: end.X}, end)
+	l := Label{At: end, Text: "↑ " + small(s, v), Side: Above, Rank: 1 + rankOf(i, len(b.values))}
+	if v < 0 {
+		l.Text, l.Side = "↓ "+small(s, v), Below
+	}
+	c.Label(l)
 }

@@ -131,7 +131,7 @@ func (d *DeviationMap) worst(s calc.Style) [][]string {
 	rows := [][]string{{"furthest off", "side", "found", "off"}}
 	for _, f := range list[:min(10, len(list))] {
 		side := hands[f.Hand].word
-		rows = append(rows, []string{nameAt(d.Stations, f.Station), side, spreadText(s, f.Value, f.Spread), small(s, d.off(f))})
+		rows = append(rows, []string{nameAt(d.Stations, f.Station), side, onMark(spreadText(s, f.Value, f.Spread)), small(s, d.off(f))})
 	}
 	return rows
 }

@@ -78,6 +78,7 @@ func (d *Fairness) bumps(s calc.Style, x Range, residuals []float64, worst int) 
 	n := len(residuals)
 	b.values[0], b.values[n-1] = math.NaN(), math.NaN()
 	b.hollow = func(i int) bool { return i == 1 || i == n-2 }
+	b.cut = math.Max(1.5*math.Abs(residuals[worst]), 1e-4)
 	b.saying = func(i int) string { return moreOrLess(s, residuals[i]) }
 	return Panel{Head: "Off the batten through the others", Scene: b.scene(s), Tall: 120, X: x, Y: b.reach()}
 }

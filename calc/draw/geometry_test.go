@@ -177,6 +177,27 @@ func TestFairnessOfTheSlip(t *testing.T) {
 	}
 }
 
+// TestFairnessCut: what runs free at an end is not drawn over the stations that are
+// judged, but its figure is written.
+func TestFairnessCut(t *testing.T) {
+	k := stripsPictures()["fairness_cut"].kind
+	panel := k.Sheet(calc.Style{}).Panels[1]
+	if len(panel.Scene.Marks) != 5 { // of seven inner stations, the first and the last are cut
+		t.Errorf("%d marks", len(panel.Scene.Marks))
+	}
+	worst := 0.0
+	for _, m := range panel.Scene.Marks {
+		if m.Shape == draw.Dot {
+			worst = math.Max(worst, math.Abs(m.At.Y))
+		}
+	}
+	near(t, "worst of the judged", worst/inch, .0788, 5e-5)
+	near(t, "as far as it is drawn", panel.Y.High, 1.5*worst, 1e-9)
+	if svg := k.SVG(calc.Style{}); !strings.Contains(svg, "↑ 0.541 in") {
+		t.Error("the end effect is not told")
+	}
+}
+
 // TestSurveyFigures: hog, twist and best arc of the surveyed dinghy.
 func TestSurveyFigures(t *testing.T) {
 	for words, k := range map[string]draw.Kind{

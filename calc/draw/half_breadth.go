@@ -17,7 +17,7 @@ func (d *HalfBreadth) Sheet(s calc.Style) Sheet {
 	}
 	if w := d.waterline(); len(w) > 1 {
 		c.Line(Dashed, w...)
-		c.Label(Label{At: w[len(w)-1], Text: "water", Side: Right, Sliding: true, Gap: 15, Rank: 1})
+		c.Label(Label{At: w[len(w)-1], Text: "water", Side: Right, Sliding: true, Gap: nameGap, Rank: 1})
 	}
 	d.found(&c, s, func(r Reading) (float64, float64) { return r.Half, r.HalfSpread })
 	for _, p := range d.Centres {

@@ -8,6 +8,9 @@ func (l Label) gap() float64 {
 	if l.Gap != 0 {
 		return l.Gap
 	}
+	if l.Bold { // it stands by a bold mark
+		return boldRadius + 3
+	}
 	return radius + 3
 }
 
@@ -91,6 +94,9 @@ func (p *placer) further(l Label, c Point, sides []Side) []Lettering {
 // crosses the fewest lines; none when all are taken.
 func (p *placer) try(l Label, ways []Lettering) {
 	best, least := -1, math.Inf(1)
+	if l.Clean {
+		least = 2 // what lies over a line costs as much
+	}
 	for i, w := range ways {
 		b := w.box().grown(1)
 		if p.isTaken(b) {

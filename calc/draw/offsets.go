@@ -47,6 +47,9 @@ type Centre struct {
 	X, Height float64
 }
 
+// nameGap keeps the names of the lines clear of the name of the last station.
+const nameGap = 18
+
 // centreRank has the names of centres find their places after those of the stations.
 const centreRank = 30
 

@@ -6,9 +6,11 @@ import (
 )
 
 const (
-	radius   = 3.6  // of a mark
-	tick     = 4.0  // half the end tick of a dimension line
-	nextLine = 15.0 // from one line of text to the next
+	radius = 3.6 // of a mark
+	// boldRadius is that of a mark that is picked out.
+	boldRadius = 1.4 * radius
+	tick       = 4.0  // half the end tick of a dimension line
+	nextLine   = 15.0 // from one line of text to the next
 )
 
 // placer puts a scene on a plate and remembers what is taken.
@@ -91,7 +93,7 @@ func (p *placer) mark(k Mark) {
 	r := radius
 	pen := Plain
 	if k.Bold {
-		r, pen = 1.4*radius, Heavy
+		r, pen = boldRadius, Heavy
 	}
 	s := Stroke{Pen: pen, Closed: true, Saying: k.Saying}
 	at := func(dx, dy float64) Point { return Point{X: c.X + dx*r, Y: c.Y + dy*r} }
@@ -112,7 +114,7 @@ func (p *placer) mark(k Mark) {
 		s.Points, s.Closed = []Point{at(-1, 1), at(1, -1)}, false
 	}
 	p.stroke(s)
-	p.taken = append(p.taken, frame{c.X, c.Y, c.X, c.Y}.grown(r+1))
+	p.taken = append(p.taken, frame{c.X, c.Y, c.X, c.Y}.grown(r))
 }
 
 // span draws the ± of a mark as a bar with end ticks.

@@ -25,7 +25,7 @@ func (d *Profile) Sheet(s calc.Style) Sheet {
 	d.ends(&c)
 	if z, ok := d.water(); ok {
 		c.Line(Dashed, Point{X: first, Y: z}, Point{X: last, Y: z})
-		c.Label(Label{At: Point{X: last, Y: z}, Text: "water", Side: Right, Sliding: true, Gap: 15, Rank: 1})
+		c.Label(Label{At: Point{X: last, Y: z}, Text: "water", Side: Right, Sliding: true, Gap: nameGap, Rank: 1})
 	}
 	d.found(&c, s, func(r Reading) (float64, float64) { return r.Height, r.HeightSpread })
 	for _, p := range d.Centres {
@@ -59,7 +59,7 @@ func (o *Offsets) line(c *Scene, name string, ys []float64) {
 		c.Mark(Mark{At: points[0], Shape: Ring})
 	}
 	c.Line(Plain, points...)
-	c.Label(Label{At: points[len(points)-1], Text: name, Side: Right, Sliding: true, Gap: 15})
+	c.Label(Label{At: points[len(points)-1], Text: name, Side: Right, Sliding: true, Gap: nameGap})
 }
 
 // ends draws stem and stern: upright lines between the lowest and the highest line.

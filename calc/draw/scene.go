@@ -78,6 +78,8 @@ type Label struct {
 	// Sliding labels keep their side too, but may slide along it to clear one another:
 	// the names at the ends of lines.
 	Sliding bool
+	// Clean labels are rather left out than set over a line.
+	Clean bool
 	// Rank is the order of placing: a label of rank 0 finds its place before one of rank 1.
 	Rank int
 	// Gap is the distance from the point in picture units; 0 for the usual.

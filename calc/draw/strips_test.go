@@ -38,6 +38,7 @@ func stripsPictures() map[string]picture {
 		"tick_strip_many":   {&draw.TickStrip{Marks: many}, metric},
 		"bevel_strip":       {&draw.BevelStrip{Stations: stations(9)[1:], At: at[1:], Bevels: bevels, Made: made, Thick: 1.5 * inch}, inchStyle},
 		"bevel_strip_plain": {&draw.BevelStrip{Stations: stations(9)[1:], At: at[1:], Bevels: bevels}, metric},
+		"fairness_cut":      {&draw.Fairness{Name: "sheer half", Stations: stations(9), At: sorrel().At, Values: sorrel().Lines[0].Half}, inchStyle},
 		"fairness":          {&draw.Fairness{Name: "the chine", Stations: stations(9), At: at, Values: slipped()}, inchStyle},
 		"fairness_mended":   {&draw.Fairness{Name: "the chine", Stations: stations(9), At: at, Values: sorrel().Lines[1].Half}, metric},
 	}

@@ -14,8 +14,12 @@ func length(s calc.Style, v float64) string {
 	if !written(v) {
 		return "—"
 	}
-	t := s.Text(calc.Length(v))
-	return strings.TrimSuffix(strings.TrimSuffix(t, " strong"), " shy")
+	return onMark(s.Text(calc.Length(v)))
+}
+
+// onMark leaves out of a length that it is strong or shy of its mark.
+func onMark(text string) string {
+	return strings.Replace(strings.Replace(text, " strong", "", 1), " shy", "", 1)
 }
 
 // exact writes a length with what is left over.

@@ -15,9 +15,16 @@ const byDates = "dates"
 // monthNames are short, for the foot of a picture.
 var monthNames = [...]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
 
-// dayOf reads an ISO 8601 date: its number, counted from any day, and how it is
-// written in a picture of one year or more.
-func dayOf(date string, oneYear bool) (day float64, label string, ok bool) {
+// isoDate is a label as the date that it was in the head of a data table, where names
+// are made of letters, digits and strokes: _2027_01_09.
+func isoDate(label string) string {
+	return strings.ReplaceAll(strings.TrimPrefix(label, "_"), "_", "-")
+}
+
+// dayOf reads a label that is an ISO 8601 date: its number, counted from any day, and
+// how it is written in a picture of one year or more.
+func dayOf(label string, oneYear bool) (day float64, text string, ok bool) {
+	date := isoDate(label)
 	part := strings.Split(date, "-")
 	if len(date) != 10 || len(part) != 3 {
 		return 0, "", false
@@ -28,15 +35,11 @@ func dayOf(date string, oneYear bool) (day float64, label string, ok bool) {
 	if err1 != nil || err2 != nil || err3 != nil || m < 1 || m > 12 || d < 1 || d > 31 {
 		return 0, "", false
 	}
-	label = part[2]
-	if d < 10 {
-		label = part[2][1:]
-	}
-	label += " " + monthNames[m-1]
+	text = strconv.Itoa(d) + " " + monthNames[m-1]
 	if !oneYear {
-		label += " " + part[0]
+		text += " " + part[0]
 	}
-	return float64(dayNumber(y, m, d)), label, true
+	return float64(dayNumber(y, m, d)), text, true
 }
 
 // dayNumber counts days in the calendar of ISO 8601, the year beginning in March so
@@ -53,7 +56,9 @@ func dayNumber(y, m, d int) int {
 func datedByLabels(labels []string, values []float64) []draw.Dated {
 	oneYear := true
 	for _, l := range labels {
-		oneYear = oneYear && len(l) > 4 && l[:4] == labels[0][:min(4, len(labels[0]))]
+		a, _, _ := strings.Cut(isoDate(labels[0]), "-")
+		b, _, _ := strings.Cut(isoDate(l), "-")
+		oneYear = oneYear && a == b
 	}
 	out := make([]draw.Dated, len(values))
 	dates := true
@@ -80,7 +85,7 @@ func datesOf(c *Call, word string, j int, values, u []float64) ([]draw.Dated, er
 	labels := c.Labels(j)
 	for k := range values {
 		if _, _, ok := dayOf(labelAt(labels, k), true); !ok {
-			return nil, calc.Errorf(calc.CodeDate, "%s: the %s are not named by dates: %s is none", c.fn.Name, name, calc.Words(labelAt(labels, k))).
+			return nil, calc.Errorf(calc.CodeDate, "%s: the %s are not named by dates: %s is none", c.fn.Name, name, strings.TrimSpace(calc.Words(labelAt(labels, k)))).
 				WithHint("give the data table a column a day, headed 2027-01-09, or write the days: [0 days, 7 days]")
 		}
 	}
@@ -91,7 +96,7 @@ func datesOf(c *Call, word string, j int, values, u []float64) ([]draw.Dated, er
 	for k := range out {
 		out[k].Spread = u[k]
 		if k > 0 && out[k].Day < out[k-1].Day {
-			return nil, calc.Errorf(calc.CodeDomain, "%s: days must not go back: %s comes after %s", c.fn.Name, labels[k], labels[k-1])
+			return nil, calc.Errorf(calc.CodeDomain, "%s: days must not go back: %s comes after %s", c.fn.Name, out[k].Label, out[k-1].Label)
 		}
 	}
 	return out, nil

@@ -169,7 +169,7 @@ func TestDrawingRefusals(t *testing.T) {
 
 // TestDates: lists named by dates stand at their dates, leap days and ends of years too.
 func TestDates(t *testing.T) {
-	oak := tableRow("oak", []string{"2027-12-30", "2028-02-28", "2028-03-01"}, 1, 0.16, 0.13, 0.1).Value
+	oak := tableRow("oak", []string{"_2027_12_30", "2028-02-28", "_2028_03_01"}, 1, 0.16, 0.13, 0.1).Value
 	for i := range oak.X.Items {
 		oak.X.Items[i].D = calc.DimNumber
 	}
