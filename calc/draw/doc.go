@@ -14,6 +14,10 @@
 // colour only follows them. No label ever lies on another: one that finds no room
 // is left out, the least important first.
 //
+// A picture stands on its own in the ink of the text around it. A page's style sheet
+// may give its pens other tones by their classes (fine, chain, dotted, dashed, plain,
+// heavy), and a margin of paper to its letters.
+//
 // The package is pure, and safe for concurrent use: a drawing is not changed after
 // it is made. Numbers that are no numbers are passed over, so a picture is always
 // a picture; the functions of calc/trade refuse bad arguments before it comes to that.

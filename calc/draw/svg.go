@@ -6,16 +6,6 @@ import (
 	"strings"
 )
 
-// CSS is what a page's style sheet may add to drawings: they stand on their own in
-// the ink of the text around them, and with it they take the page's pencil, put a
-// margin of paper round letters, and keep their letters in measure.
-const CSS = `.draw{display:block;width:100%;max-width:32rem;height:auto;overflow:visible}
-.draw text{paint-order:stroke;stroke:var(--paper,transparent);stroke-width:3px;stroke-linejoin:round}
-.draw .fine,.draw .chain{color:var(--pencil,currentColor)}
-.draw .dashed,.draw .dotted{color:var(--chalk,currentColor)}
-@media print{.draw{max-width:16cm;break-inside:avoid}.draw text{stroke:none}}
-`
-
 // pens gives each pen its class, breadth and dashes, and whether its ends are round.
 var pens = [...]struct {
 	class string
