@@ -14,7 +14,7 @@ import (
 )
 
 type calcCmd struct {
-	Expr    string `arg:"" optional:"" help:"A line, such as \"frame_spacing(158.5 in, 9)\"."`
+	Expr    string `arg:"" optional:"" complete:"line" help:"A line, such as \"frame_spacing(158.5 in, 9)\"."`
 	Journal string `short:"j" placeholder:"DIR" complete:"journal" help:"The journal whose names may be used."`
 	AsOf    string `name:"as-of" placeholder:"DATE" complete:"day" help:"Take the journal as it stood at the end of a day."`
 	JSON    bool   `name:"json" help:"Print a JSON object for each line."`
@@ -113,11 +113,35 @@ func (a *answer) json() any {
 // remarks prints what else is to be said of an answer.
 func (s *streams) remarks(r *kernel.Result) {
 	for _, w := range r.Warnings {
-		fmt.Fprintln(s.err, "note:", w)
+		s.say("note: " + w)
 	}
 	for _, k := range lang.CautionsOf(r.Cautions) {
-		fmt.Fprintln(s.err, "caution:", k.Text())
+		s.say("caution: " + k.Text())
 	}
+}
+
+// say writes to people; on a terminal, lines are broken between words.
+func (s *streams) say(text string) {
+	if !isScreen(s.err) {
+		fmt.Fprintln(s.err, text)
+		return
+	}
+	width := 0
+	for i, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case i == 0:
+		case width+1+n > 78:
+			fmt.Fprint(s.err, "\n  ")
+			width = 2
+		default:
+			fmt.Fprint(s.err, " ")
+			width++
+		}
+		fmt.Fprint(s.err, word)
+		width += n
+	}
+	fmt.Fprintln(s.err)
 }
 
 // caret prints an error of a text of one or more lines, under the line that it

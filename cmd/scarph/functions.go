@@ -11,7 +11,7 @@ import (
 )
 
 type functionsCmd struct {
-	Name string `arg:"" optional:"" help:"A function."`
+	Name string `arg:"" optional:"" complete:"function" help:"A function."`
 	JSON bool   `name:"json" help:"Print JSON."`
 }
 

@@ -9,9 +9,9 @@ import (
 )
 
 type historyCmd struct {
-	Dir  string `arg:"" help:"The journal."`
-	Name string `arg:"" optional:"" help:"A value; without one, all that have had more than one reading."`
-	AsOf string `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day."`
+	Dir  string `arg:"" complete:"journal" help:"The journal."`
+	Name string `arg:"" optional:"" complete:"name" help:"A value; without one, all that have had more than one reading."`
+	AsOf string `name:"as-of" placeholder:"DATE" complete:"day" help:"Take the journal as it stood at the end of a day."`
 	JSON bool   `name:"json" help:"Print a JSON array."`
 }
 

@@ -11,7 +11,7 @@ import (
 )
 
 type kernelCmd struct {
-	Dir   string `arg:"" optional:"" default:"." help:"The journal: a folder, or one Markdown file."`
+	Dir   string `arg:"" optional:"" default:"." complete:"journal" help:"The journal: a folder, or one Markdown file."`
 	Lines bool   `help:"One message a line, in place of Content-Length headers."`
 }
 

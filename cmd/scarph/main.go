@@ -36,6 +36,10 @@ type commands struct {
 	Kernel     kernelCmd     `cmd:"" help:"Answer other programs: JSON-RPC on the standard streams."`
 	Lsp        lspCmd        `cmd:"" name:"lsp" help:"Serve an editor: the Language Server Protocol on the standard streams."`
 
+	Completion completionCmd `cmd:"" help:"Print a file that completes words on the command line."`
+	Man        manCmd        `cmd:"" help:"Print the manual page."`
+	Propose    proposeCmd    `cmd:"" hidden:"" help:"Say what could stand at the end of a command line."`
+
 	Version kong.VersionFlag `help:"Print the version."`
 }
 
@@ -44,6 +48,7 @@ type streams struct {
 	in       io.Reader
 	out, err io.Writer
 	args     []string
+	model    *kong.Application
 }
 
 // failure is an exit status with what was to be said already said.
@@ -71,7 +76,7 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 		fmt.Fprintln(errw, "scarph:", err)
 		return int(statusUsage)
 	}
-	s := &streams{in: in, out: out, err: errw, args: args}
+	s := &streams{in: in, out: out, err: errw, args: args, model: parser.Model}
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 type newCmd struct {
-	Dir string `arg:"" help:"The folder to make."`
+	Dir string `arg:"" complete:"file" help:"The folder to make."`
 }
 
 // Run makes a journal and says what to do next.

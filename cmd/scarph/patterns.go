@@ -15,13 +15,13 @@ import (
 )
 
 type patternsCmd struct {
-	Dir   string   `arg:"" help:"The journal."`
-	Names []string `arg:"" optional:"" help:"Shapes; without any, all that are flat."`
-	Out   string   `short:"o" required:"" placeholder:"FILE" help:"The file to write: .pdf at true size, or .dxf or .svg for one shape."`
-	Page  string   `default:"A4" help:"The paper: A4, A3, Letter, roll, or \"roll 36 in\"."`
-	Unit  string   `default:"mm" help:"The unit of a .dxf or .svg: mm or in."`
+	Dir   string   `arg:"" complete:"journal" help:"The journal."`
+	Names []string `arg:"" optional:"" complete:"name" help:"Shapes; without any, all that are flat."`
+	Out   string   `short:"o" required:"" placeholder:"FILE" complete:"file" help:"The file to write: .pdf at true size, or .dxf or .svg for one shape."`
+	Page  string   `default:"A4" complete:"A4,A3,Letter,roll" help:"The paper: A4, A3, Letter, roll, or \"roll 36 in\"."`
+	Unit  string   `default:"mm" complete:"mm,in" help:"The unit of a .dxf or .svg: mm or in."`
 	Wall  bool     `help:"Print tables for the shop's wall instead: cutlist, dimensions, rework, or a data table."`
-	AsOf  string   `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day."`
+	AsOf  string   `name:"as-of" placeholder:"DATE" complete:"day" help:"Take the journal as it stood at the end of a day."`
 }
 
 // Run writes shapes at true size, or tables for the wall.

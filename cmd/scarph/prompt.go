@@ -80,9 +80,9 @@ func (p *prompt) run() error {
 
 func (p *prompt) greet() {
 	if p.d.book != nil {
-		fmt.Fprintf(p.s.out, "Scratch paper beside %s: its names are known here, and what you write is not kept there.\n", p.d.book.Title())
+		fmt.Fprintf(p.s.out, "Scratch paper beside %s.\nIts names are known here; what is written here is not kept there.\n", p.d.book.Title())
 	}
-	fmt.Fprintln(p.s.out, "Tab completes, it is the answer before, Ctrl-D ends.")
+	fmt.Fprintln(p.s.out, "Tab completes, \"it\" is the answer before, Ctrl-D ends.")
 }
 
 // ask reads a statement, of several lines when a bracket is open.

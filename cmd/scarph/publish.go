@@ -11,11 +11,11 @@ import (
 )
 
 type publishCmd struct {
-	Dir     string `arg:"" optional:"" default:"." help:"The journal."`
-	Out     string `short:"o" required:"" placeholder:"OUT" help:"The folder to write the site to; with --one-file, the file."`
-	AsOf    string `name:"as-of" placeholder:"DATE" help:"Take the journal as it stood at the end of a day."`
+	Dir     string `arg:"" optional:"" default:"." complete:"journal" help:"The journal."`
+	Out     string `short:"o" required:"" placeholder:"OUT" complete:"file" help:"The folder to write the site to; with --one-file, the file."`
+	AsOf    string `name:"as-of" placeholder:"DATE" complete:"day" help:"Take the journal as it stood at the end of a day."`
 	OneFile bool   `name:"one-file" help:"Write one file with everything inside, for sending by mail."`
-	Entry   string `placeholder:"ENTRY" help:"With --one-file: this entry alone, by its file or its date."`
+	Entry   string `placeholder:"ENTRY" complete:"entry" help:"With --one-file: this entry alone, by its file or its date."`
 	Anyway  bool   `help:"Write the site although the journal has problems."`
 }
 

@@ -14,7 +14,7 @@ import (
 )
 
 type serveCmd struct {
-	Dir         string `arg:"" optional:"" default:"." help:"The journal: a folder, or one Markdown file."`
+	Dir         string `arg:"" optional:"" default:"." complete:"journal" help:"The journal: a folder, or one Markdown file."`
 	Listen      string `default:"127.0.0.1:7433" placeholder:"ADDR" help:"The address to listen on; port 0 picks a free one. 0.0.0.0:7433 lets a phone on the same network in, by an address with a token."`
 	OthersWrite bool   `name:"others-write" help:"Let those who come by the token write, too."`
 }
