@@ -124,3 +124,22 @@ func TestPublishedLedger(t *testing.T) {
 		}
 	}
 }
+
+// TestLedgerIsDrawn: the list of hours and money begins with a picture of what is shown
+// of it, and two lines of one day are one step.
+func TestLedgerIsDrawn(t *testing.T) {
+	n := journalOf(t, map[string]string{"journal.md": "# Drawn\n", "2027-01-02-a.md": "~~~calc\nwork 2 h on framing\nwork 3 h on paint\nspend 48.20 EUR on larch\n~~~\n", "2027-02-01-b.md": "~~~calc\nwork 4 h on paint\n~~~\n"})
+	list := n.RenderList("ledger", Page{AsOf: kernel.Now})
+	for _, told := range []string{`role="img"`, "<title>Hours and money</title>", "9 h from 2 Jan to 1 Feb and 48.20 EUR on 2 Jan", "running sum in EUR"} {
+		if !strings.Contains(list, told) {
+			t.Errorf("%q is missing", told)
+		}
+	}
+	if n := strings.Count(list, ">2 Jan</text>"); n != 2 { // under the hours and under the money
+		t.Errorf("the day is written %d times", n)
+	}
+	empty := journalOf(t, map[string]string{"journal.md": "# Nothing\n"})
+	if list := empty.RenderList("ledger", Page{AsOf: kernel.Now}); strings.Contains(list, "<svg") {
+		t.Error("nothing is drawn out of nothing")
+	}
+}

@@ -246,6 +246,7 @@ func (r *Writer) checks(w *bytes.Buffer) {
 
 func (r *Writer) ledger(w *bytes.Buffer) {
 	l := r.Session.Ledger(r.AsOf)
+	r.ledgerPicture(w, l)
 	for _, part := range []struct {
 		title, hide string
 		money       bool
