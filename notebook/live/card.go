@@ -38,6 +38,7 @@ type card struct {
 	Hangs, Uses   []place
 	Parts         []place
 	Trial         *trialSheet
+	Tried         string // what it comes to with the numbers that are tried
 	CanTry        bool
 	Try           string // the number to begin with
 	Step          string // of the buttons beside it

@@ -115,6 +115,11 @@ func (s *Server) trial(c *card, g *glance) {
 		return
 	}
 	c.Trial = s.trySheet(g)
+	for _, m := range c.Trial.Moved {
+		if m.Name == c.Name {
+			c.Tried = m.To
+		}
+	}
 }
 
 func (s *Server) sheetOf(g *glance, x kernel.Ripple) *rippleSheet {

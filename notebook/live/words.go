@@ -56,7 +56,7 @@ func moreOrLess(by calc.Value, style calc.Style) string {
 		// what a tape cannot show is said in thousandths
 		fine := calc.Style{Nearest: 0.0254 / 64}.Text(size)
 		if strings.HasSuffix(fine, "shy") || strings.HasSuffix(fine, "strong") || strings.HasPrefix(fine, "0.") {
-			fine = style.Text(size.Shown(calc.InUnit("in")))
+			fine = thousandths(size)
 		}
 		text = fine
 	}
@@ -64,6 +64,16 @@ func moreOrLess(by calc.Value, style calc.Style) string {
 		return text + " less"
 	}
 	return text + " more"
+}
+
+// thousandths is a length in thousandths of an inch.
+func thousandths(size calc.Value) string {
+	const mil = 0.0254 / 1000
+	n := math.Round(size.V / mil)
+	if n == 0 {
+		return "less than 0.001 in"
+	}
+	return calc.Style{}.Text(calc.Length(n * mil).Shown(calc.InUnit("in")))
 }
 
 // resultText is a result as people read it, or what it waits for.

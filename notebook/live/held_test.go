@@ -1,0 +1,102 @@
+package live_test
+
+import (
+	"context"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
+	"scarph/notebook"
+	"scarph/notebook/live"
+)
+
+// openHeld serves a journal, but holds back what a path begins with until it is let go.
+func openHeld(t *testing.T, path string) (s *shop, server *live.Server, letGo func()) {
+	t.Helper()
+	s = &shop{t: t, dir: t.TempDir()}
+	if err := os.CopyFS(s.dir, os.DirFS(wren)); err != nil {
+		t.Fatal(err)
+	}
+	book, err := notebook.Open(s.dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	server = live.New(book, live.Options{Now: func() time.Time { return day }})
+	held := make(chan struct{})
+	inner := server.Handler()
+	h := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasPrefix(r.URL.Path, path) {
+			select {
+			case <-held:
+			case <-r.Context().Done():
+			}
+		}
+		inner.ServeHTTP(w, r)
+	}))
+	server.On(h.Listener.Addr())
+	s.url = h.URL
+	t.Cleanup(func() { h.CloseClientConnections(); h.Close() })
+	return s, server, func() { close(held) }
+}
+
+// goToHeld goes to a page without waiting until all of it is there.
+func (b *tab) goToHeld(url string) {
+	b.t.Helper()
+	if _, err := chromedp.Call(b.ctx, page.Navigate, page.NavigateParams{URL: url}); err != nil {
+		b.t.Fatal(err)
+	}
+}
+
+// TestAPageThatMissedAChangeIsTold has a file saved between the making of a page and its
+// listening: the page follows, and says what moved.
+func TestAPageThatMissedAChangeIsTold(t *testing.T) {
+	s, server, letGo := openHeld(t, "/events")
+	b := newTab(t, phone)
+	b.goTo(s.url + "/")
+	b.waitText(`button.v[data-name=spacing]`, `1' 1 1/4"`)
+	s.save(title, strings.Replace(s.read(title), "frames = 9", "frames = 11", 1))
+	server.Refresh(context.Background())
+	s.save(title, strings.Replace(s.read(title), "frames = 11", "frames = 12", 1))
+	server.Refresh(context.Background())
+	if got := b.text(`button.v[data-name=spacing]`); got != `1' 1 1/4"` {
+		t.Fatalf("who told it of %s?", got)
+	}
+	letGo()
+	b.waitText(`button.v[data-name=frames]`, "12")
+	b.waitText(".bar .said", "frames 11 → 12")
+}
+
+// TestATapBeforeTheScripts taps a value while the page's modules are held up on their
+// way: the card opens when they are there.
+func TestATapBeforeTheScripts(t *testing.T) {
+	s, _, letGo := openHeld(t, "/assets/workshop-page.js")
+	b := newTab(t, phone)
+	b.goToHeld(s.url + "/")
+	b.click("button.v[data-name=beam]")
+	if eval[bool](b, `"ready" in document.documentElement.dataset`) {
+		t.Fatal("the scripts were not held")
+	}
+	letGo()
+	b.waitText("#dock h2", "Beam")
+}
+
+// TestAFormSentBeforeTheScripts begins an entry while the modules are held up.
+func TestAFormSentBeforeTheScripts(t *testing.T) {
+	s, _, letGo := openHeld(t, "/assets/workshop-write.js")
+	b := newTab(t, desk)
+	b.goToHeld(s.url + "/today")
+	b.fill("#entry-title", "Paint")
+	b.click("[data-new-entry] [type=submit]")
+	if got := eval[string](b, `location.pathname + location.search`); got != "/today" {
+		t.Fatalf("the form went its own way, to %s", got)
+	}
+	letGo()
+	b.wait(`location.pathname === "/write/2027-05-16-paint"`)
+	s.holds("2027-05-16-paint.md", "---\ntitle: \"Paint\"\ndate: 2027-05-16\n---\n")
+}
