@@ -107,7 +107,7 @@ func ShapeOfResult(r *Result, style calc.Style) Shape {
 	s := ShapeOf(r.Value, style)
 	s.Warnings = r.Warnings
 	for _, c := range lang.CautionsOf(r.Cautions) {
-		s.Cautions = append(s.Cautions, string(rune(c))+": "+c.Text())
+		s.Cautions = append(s.Cautions, c.Letter()+": "+c.Text())
 	}
 	return s
 }

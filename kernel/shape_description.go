@@ -94,8 +94,18 @@ type FunctionShape struct {
 	Formula string        `json:"formula"`
 	Limits  string        `json:"limits"`
 	Caution string        `json:"caution"`
+	Class   string        `json:"caution_class"` // A to F, "" for none
 	Source  string        `json:"source"`
-	Checks  []trade.Check `json:"checks"`
+	Checks  []WorkedShape `json:"checks"`
+}
+
+// WorkedShape is a worked check of a function: a call and what it comes to, both in the
+// language. A tolerance of 0 is one in a hundred thousand.
+type WorkedShape struct {
+	Call      string  `json:"call"`
+	Want      string  `json:"want"`
+	Tolerance float64 `json:"tolerance"`
+	Source    string  `json:"source"`
 }
 
 // ParamShape is a parameter of a function.
@@ -108,7 +118,10 @@ type ParamShape struct {
 
 // ShapeOfFunction gives an entry of the registry the shape of JSON.
 func ShapeOfFunction(f *trade.Function) FunctionShape {
-	z := FunctionShape{Name: f.Name, Group: f.Group, Summary: f.Summary, Result: f.Result, Formula: f.Formula, Limits: f.Limits, Caution: f.Caution.Text(), Source: f.Source, Checks: f.Checks, Params: []ParamShape{}}
+	z := FunctionShape{Name: f.Name, Group: f.Group, Summary: f.Summary, Result: f.Result, Formula: f.Formula, Limits: f.Limits, Caution: f.Caution.Text(), Class: f.Caution.Letter(), Source: f.Source, Checks: []WorkedShape{}, Params: []ParamShape{}}
+	for _, c := range f.Checks {
+		z.Checks = append(z.Checks, WorkedShape{c.Call, c.Want, c.Tol, c.Source})
+	}
 	for i := range f.Params {
 		p := &f.Params[i]
 		z.Params = append(z.Params, ParamShape{p.Name, p.What(), p.Optional, p.Doc})

@@ -12,3 +12,11 @@ var cautions = map[Caution]string{
 
 // Text is the remark of a caution's class, "" for none.
 func (c Caution) Text() string { return cautions[c] }
+
+// Letter returns the class, A to F, "" for none.
+func (c Caution) Letter() string {
+	if c == 0 {
+		return ""
+	}
+	return string(rune(c))
+}

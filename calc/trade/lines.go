@@ -8,8 +8,10 @@ import (
 )
 
 // section is the parameter of a section, from the keel up.
-func section() Param {
-	return points("section", 2).says("[[half_breadth, height], …] in order")
+func section() Param { return sectionPoints("section") }
+
+func sectionPoints(name string) Param {
+	return points(name, 2).says("[[half_breadth, height], …] in order")
 }
 
 // lines are the functions of sections, waterlines, diagonals and the stem.
@@ -113,7 +115,7 @@ func sections() []Function {
 	return []Function{
 		{
 			Name: "girth_at_station", Summary: "the length round a section, from its first point to its last",
-			Params:  []Param{section(), fit("straight")},
+			Params:  []Param{sectionPoints("points"), fit("straight")},
 			Result:  "length",
 			Formula: "Σ√(Δy² + Δz²) along straight pieces, or the length of a batten bent through the points",
 			Limits:  "two points or more, in order",

@@ -76,7 +76,7 @@ func development() []Function {
 		},
 		{
 			Name: "developed_strip", Summary: "a panel between two edges laid flat by true-length triangles",
-			Params: []Param{edge("edge_1"), edge("edge_2")},
+			Params: []Param{edge("edge_1_points"), edge("edge_2_points")},
 			Result: "record: edge_1 and edge_2 (lists of [x, y], the ends of edge 1 on the x axis), length and width over all, diagonal_1 (start of edge 1 to end of edge 2), diagonal_2 (start of edge 2 to end of edge 1), area, edge_1_length, edge_2_length, twist (angle)",
 			Formula: "between each two stations two triangles, their sides true lengths in space: edge 1, ruling, " +
 				"and the diagonal from edge 2 at the first station to edge 1 at the next",

@@ -13,7 +13,7 @@ import (
 // geometry through and through.
 var benchGroups = map[string]bool{
 	"Measuring and rounding": true, "Triangles, bevels and angles": true, "Spacing and layout": true,
-	"Curves, camber, arcs, battens and fairness": true, "Table of offsets and lines": true, "Developed panels": true,
+	"Curves, camber, arcs, battens and fairness": true, "Table of offsets and lines": true, "Developed (expanded) panels": true,
 }
 
 // sample returns the arguments of the function's first worked check.

@@ -112,7 +112,7 @@ var groups = []struct {
 	{"Spacing and layout", spacing},
 	{"Curves, camber, arcs, battens and fairness", curves},
 	{"Table of offsets and lines", offsets},
-	{"Developed panels", panels},
+	{"Developed (expanded) panels", panels},
 	{"Lumber, plywood and cutting lists", lumber},
 	{"Wood movement and moisture", moisture},
 	{"Fastenings", fastenings},
