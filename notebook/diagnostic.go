@@ -70,15 +70,62 @@ func (f *File) diagnose(span calc.Span, code calc.Code, message, hint string) Di
 		d.Width = utf8.RuneCount(f.Src[span.Start:stop])
 	}
 	d.Width = max(d.Width, 1)
-	d.Source = strings.ToValidUTF8(string(f.Src[start:end]), "�")
+	if end-start <= longLine {
+		d.Source = strings.ToValidUTF8(string(f.Src[start:end]), "�")
+	}
 	return d
 }
 
 // place turns a byte offset into a line and a column in runes.
 func (f *File) place(offset int) kernel.Place {
 	line := f.lineOf(offset)
-	start := f.starts[line]
-	return kernel.Place{File: f.Path, Line: line + 1, Column: 1 + utf8.RuneCount(f.Src[start:min(offset, len(f.Src))])}
+	return kernel.Place{File: f.Path, Line: line + 1, Column: 1 + f.runes(f.starts[line], min(offset, len(f.Src)))}
+}
+
+// longLine is the length from which a line is counted in steps, and is not shown under an
+// error: a file may be one line of megabytes with a slot in every few bytes of it.
+const longLine = 4 << 10
+
+// step is a place in a file, and the runes before it.
+type step struct{ at, runes int }
+
+// stepsOf counts runes from the beginning of a file, if it has a long line.
+func stepsOf(src []byte, starts []int) []step {
+	long := false
+	for i, at := range starts {
+		end := len(src)
+		if i+1 < len(starts) {
+			end = starts[i+1]
+		}
+		long = long || end-at > longLine
+	}
+	if !long {
+		return nil
+	}
+	list := []step{{}}
+	for at, n := 0, 0; at < len(src); n++ {
+		if at >= len(list)*1024 {
+			list = append(list, step{at, n})
+		}
+		_, w := utf8.DecodeRune(src[at:])
+		at += w
+	}
+	return list
+}
+
+// runes counts the runes between the start of a line and an offset on it.
+func (f *File) runes(start, offset int) int {
+	if offset-start <= longLine {
+		return utf8.RuneCount(f.Src[start:offset])
+	}
+	before := func(at int) int {
+		s := f.steps[min(at/1024, len(f.steps)-1)]
+		if s.at > at {
+			s = f.steps[at/1024-1]
+		}
+		return s.runes + utf8.RuneCount(f.Src[s.at:at])
+	}
+	return before(offset) - before(start)
 }
 
 // lineOf is the line, from 0, on which an offset lies.

@@ -3,6 +3,7 @@ package notebook
 import (
 	"path"
 	"sort"
+	"strconv"
 	"strings"
 
 	"scarph/calc"
@@ -81,6 +82,7 @@ func (f *File) entriesOf(front bool) ([]*Entry, []Diagnostic) {
 		date = base[:10]
 	}
 	var list []*Entry
+	onDay := map[string]int{} // sections so far, by their day
 	for i, s := range f.Doc.Sections {
 		e := &Entry{Key: f.Path, Title: s.Title, Date: s.Date, Draft: head.Draft, Private: head.Private, Subjects: head.Subjects, Summary: head.Summary, File: f, Section: s, Front: front && i == 0 && s.Date == ""}
 		e.Slug = strings.TrimSuffix(f.Path, path.Ext(f.Path))
@@ -89,12 +91,10 @@ func (f *File) entriesOf(front bool) ([]*Entry, []Diagnostic) {
 			if i > 0 {
 				e.Slug += "-" + s.Date
 			}
-			for _, o := range list {
-				if o.Key == e.Key {
-					e.Key += "'"
-					e.Slug += "b"
-				}
-			}
+			again := onDay[s.Date]
+			onDay[s.Date]++
+			e.Key += oneOf("'", again)
+			e.Slug += oneOf("b", again)
 		}
 		if e.Date == "" {
 			e.Date = date
@@ -113,6 +113,15 @@ func (f *File) entriesOf(front bool) ([]*Entry, []Diagnostic) {
 		list = append(list, e)
 	}
 	return list, probs
+}
+
+// oneOf tells apart what would bear one name: the second gets a sign, the third two, and
+// where there are many the sign and a number.
+func oneOf(sign string, before int) string {
+	if before <= 3 {
+		return strings.Repeat(sign, before)
+	}
+	return sign + strconv.Itoa(before)
 }
 
 // piece is a line of the entry before it has its number.

@@ -16,7 +16,8 @@ type File struct {
 	Hash [sha256.Size]byte
 	Doc  *markdown.Document
 
-	starts []int // offsets of line starts
+	starts []int  // offsets of line starts
+	steps  []step // counts on the way, where a line is long
 	parsed map[string]parsed
 
 	seen  stamp  // of the file on disk when it was read
@@ -47,6 +48,7 @@ type parsed struct {
 // newFile reads a file; statements that an earlier version of it had are taken over.
 func newFile(path string, src []byte, before *File) *File {
 	f := &File{Path: path, Src: src, Hash: sha256.Sum256(src), Doc: markdown.Parse(src), starts: lineStarts(src), parsed: map[string]parsed{}}
+	f.steps = stepsOf(src, f.starts)
 	if before == nil {
 		before = &File{}
 	}

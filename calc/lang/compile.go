@@ -281,7 +281,9 @@ func (c *compiler) list(n *tree, at calc.Span) (step, *calc.Error) {
 	return func(f *Frame) calc.Value {
 		out := make([]calc.Value, len(items))
 		for i, it := range items {
-			out[i] = it(f)
+			if out[i] = it(f); !f.hold(out[i], at) {
+				return calc.Value{}
+			}
 		}
 		if !f.spend(len(items), at) {
 			return calc.Value{}

@@ -109,10 +109,12 @@ func (f *Frame) binder(level int, body step, at calc.Span) func(calc.Value) calc
 	}
 }
 
-func mapped(f *Frame, l calc.Value, body func(calc.Value) calc.Value, _ calc.Span) calc.Value {
+func mapped(f *Frame, l calc.Value, body func(calc.Value) calc.Value, at calc.Span) calc.Value {
 	out := make([]calc.Value, len(l.Items()))
 	for i, x := range l.Items() {
-		out[i] = body(x)
+		if out[i] = body(x); !f.hold(out[i], at) {
+			return calc.Value{}
+		}
 	}
 	return calc.Labelled(l.Labels(), out)
 }

@@ -71,6 +71,24 @@ func (f *Frame) spend(n int, at calc.Span) bool {
 	return true
 }
 
+// hold charges an element of a list for all that is in it: a list of one list a thousand
+// times over is small to keep, and a million long to show.
+func (f *Frame) hold(x calc.Value, at calc.Span) bool {
+	items := x.Items()
+	if len(items) == 0 {
+		return f.err == nil
+	}
+	if !f.spend(len(items), at) {
+		return false
+	}
+	for _, it := range items {
+		if len(it.Items()) > 0 && !f.hold(it, at) {
+			return false
+		}
+	}
+	return true
+}
+
 func (f *Frame) op2(op func(x, y calc.Value) (calc.Value, *calc.Error), x, y calc.Value, at calc.Span) calc.Value {
 	if f.err != nil {
 		return calc.Value{}
