@@ -27,6 +27,9 @@ type Moved struct {
 	Name     string
 	From, To *Result // nil when the name was not there, or is gone
 	By       *calc.Value
+	// Row is set for a row of a data table, Gathered for a column or a whole table: both
+	// are put together from cells, which are listed by themselves.
+	Row, Gathered bool
 }
 
 // LineRef names a line of the session.
@@ -55,7 +58,7 @@ func (u *update) ripple() Ripple {
 		switch {
 		case !n.nameless():
 			if len(n.readings) > 0 || n.labels != nil {
-				z.Moved = append(z.Moved, moved(n.name, n.prev, n.result))
+				z.Moved = append(z.Moved, s.movedNode(n, n.prev, n.result))
 			}
 		case len(n.readings) > 0 && n.readings[0].kind() == lang.Check:
 			z.Checks = append(z.Checks, s.check(n.readings[0], s.now()))
@@ -71,12 +74,28 @@ func (u *update) ripple() Ripple {
 	return z
 }
 
+// movedNode tells of a node that has moved, and whether it is put together from cells.
+func (s *Session) movedNode(n *node, from, to *Result) Moved {
+	m := moved(n.name, from, to)
+	if n.parts != nil && n.labels != nil && len(n.readings) == 0 {
+		m.Row = s.isRow(n.name)
+		m.Gathered = !m.Row
+	}
+	return m
+}
+
 // Fields lists what moved with records and lists taken apart: of a part whose length
-// moved, thwart.length alone.
+// moved, thwart.length alone; of a data table, the cells and rows.
 func (r *Ripple) Fields() []Moved {
 	var out []Moved
 	for _, m := range r.Moved {
-		out = append(out, m.fields()...)
+		switch {
+		case m.Gathered:
+		case m.Row:
+			out = append(out, m)
+		default:
+			out = append(out, m.fields()...)
+		}
 	}
 	return out
 }
@@ -136,7 +155,7 @@ func (s *Session) WhatIfAsOf(values map[string]string, asOf int) (Ripple, *calc.
 		switch {
 		case !n.nameless():
 			if len(n.readings) > 0 || n.labels != nil {
-				z.Moved = append(z.Moved, moved(n.name, was, is))
+				z.Moved = append(z.Moved, s.movedNode(n, was, is))
 			}
 		case n.readings[0].kind() == lang.Check:
 			z.Checks = append(z.Checks, s.check(n.readings[0], v))
@@ -213,16 +232,20 @@ func (s *Session) tryValue(text string, n *node, base *view) (calc.Value, *calc.
 
 // fits reports why a value, written as text, cannot stand in place of that of a node.
 func fits(n *node, x calc.Value, text string) *calc.Error {
-	was := n.result
-	if was == nil || !was.OK() || !was.Value.IsQuantity() || !x.IsQuantity() || was.Value.D == x.D {
-		return nil
+	if was := n.result; was != nil && was.OK() {
+		if e := unlike(n.name, was.Value, x); e != nil {
+			e.Message = n.name + " is " + whatIs(was.Value) + "; " + text + " is " + whatIs(x)
+			return e.At(calc.Span{Start: 0, End: len(text)})
+		}
 	}
-	e := calc.Errorf(calc.CodeDimension, "%s is %s; %s is %s", n.name, was.Value.D.A(), text, x.D.A()).At(calc.Span{Start: 0, End: len(text)})
-	if x.D.IsNumber() {
-		e.Code = calc.CodeBareNumber
-		e.Hint = calc.WhatUnit(x, was.Value.D)
+	return nil
+}
+
+func whatIs(x calc.Value) string {
+	if x.IsQuantity() {
+		return x.D.A()
 	}
-	return e
+	return x.What()
 }
 
 // mark notes all that hangs on a node.

@@ -47,6 +47,9 @@ type RippleShape struct {
 func ShapeOfRipple(r Ripple, still []string, style calc.Style) RippleShape {
 	out := RippleShape{[]MovedShape{}, append([]string{}, still...), []MadeShape{}, []CheckShape{}}
 	for _, m := range r.Moved {
+		if m.Gathered {
+			continue
+		}
 		z := MovedShape{Name: m.Name, From: shapeOrError(m.From, style), To: shapeOrError(m.To, style)}
 		if m.By != nil {
 			z.By = ShapeOf(*m.By, style)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"sort"
 	"strings"
 
 	"scarph/calc"
@@ -32,16 +33,11 @@ func (c *rippleCmd) Run(s *streams) error {
 	}
 	r, cerr := n.Session.WhatIfAsOf(values, at)
 	if cerr != nil {
-		for name, text := range values {
-			if cerr.Code == calc.CodeUnknownName {
-				text = name
-			}
-			if c.JSON {
-				_ = s.printJSON(map[string]kernel.Fault{"error": kernel.FaultOf(cerr, text)})
-			} else {
-				s.caret(cerr, text, "")
-			}
-			break
+		cerr, text := faultOfChange(n.Session, values, at)
+		if c.JSON {
+			_ = s.printJSON(map[string]kernel.Fault{"error": kernel.FaultOf(cerr, text)})
+		} else {
+			s.caret(cerr, text, "")
 		}
 		return statusProblems
 	}
@@ -51,6 +47,27 @@ func (c *rippleCmd) Run(s *streams) error {
 	}
 	printRipple(s, r, n.Session.UnmovedBy(r), style)
 	return nil
+}
+
+// faultOfChange finds the change that cannot be tried, and the text in which the fault
+// lies: its value, or the name when nothing bears it.
+func faultOfChange(s *kernel.Session, values map[string]string, at int) (*calc.Error, string) {
+	names := make([]string, 0, len(values))
+	for name := range values {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	for _, name := range names {
+		_, err := s.WhatIfAsOf(map[string]string{name: values[name]}, at)
+		switch {
+		case err == nil:
+		case err.Code == calc.CodeUnknownName && err.Message == "nothing is named "+name:
+			return err, name
+		default:
+			return err, values[name]
+		}
+	}
+	return nil, ""
 }
 
 func printRipple(s *streams, r kernel.Ripple, still []string, style calc.Style) {
