@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -110,40 +111,109 @@ func (s *series) putCSV(name string, rows [][]string) error {
 
 func tableFile(name string) string { return "tables/" + wordPath(name) + ".csv" }
 
-// tableRows is a data table in numbers that a spreadsheet can work with: lengths in
-// inches or in millimetres, all else in SI units. The corner says which.
+// tableRows is a data table in numbers that a spreadsheet can work with. The unit
+// stands in the corner when all have the same, else beside each row or column.
 func (s *series) tableRows(t kernel.Table) [][]string {
-	unit, factor := "mm", 0.001
-	if s.n.Session.Style().System != calc.Metric {
-		unit, factor = "in", 0.0254
-	}
-	lengths := false
-	rows := [][]string{append([]string{""}, t.Columns...)}
-	for _, r := range t.Rows {
+	metric := s.n.Session.Style().System == calc.Metric
+	rows := [][]string{append([]string{t.Name}, t.Columns...)}
+	units := make([][]string, len(t.Rows)) // of the cells, "" for an empty one
+	var all, across, down []string
+	for i, r := range t.Rows {
 		row := []string{r}
-		for _, c := range t.Columns {
+		units[i] = make([]string, len(t.Columns))
+		for k, c := range t.Columns {
 			text := ""
 			if x, ok := s.n.Session.Value(t.Name+"."+r+"."+c, kernel.Now); ok && x.OK() {
-				v := x.Value
-				switch {
-				case v.IsQuantity() && v.D == calc.DimLength:
-					lengths = true
-					text = strconv.FormatFloat(math.Round(v.V/factor*1e6)/1e6, 'f', -1, 64)
-				case v.IsQuantity():
-					text = strconv.FormatFloat(v.V, 'g', -1, 64)
-				case v.Kind() == calc.Text:
-					text = v.Text()
-				}
+				text, units[i][k] = tableNumber(x.Value, metric)
 			}
 			row = append(row, text)
 		}
 		rows = append(rows, row)
+		all = append(all, units[i]...)
+		across = append(across, oneUnit(units[i]))
 	}
-	rows[0][0] = t.Name
-	if lengths {
-		rows[0][0] += " (" + unit + ")"
+	for k := range t.Columns {
+		var column []string
+		for i := range t.Rows {
+			column = append(column, units[i][k])
+		}
+		down = append(down, oneUnit(column))
+	}
+	switch u := oneUnit(all); {
+	case u != mixed:
+		rows[0][0] += inUnit(u)
+	case !slices.Contains(across, mixed):
+		for i, u := range across {
+			rows[i+1][0] += inUnit(u)
+		}
+	case !slices.Contains(down, mixed):
+		for k, u := range down {
+			rows[0][k+1] += inUnit(u)
+		}
+	default:
+		for i := range t.Rows {
+			for k := range t.Columns {
+				rows[i+1][k+1] += inUnit(units[i][k])
+			}
+		}
 	}
 	return rows
+}
+
+// Units of a table's cells that are none.
+const (
+	bare  = "1"     // a number without a unit, or words
+	mixed = "mixed" // cells of several units
+)
+
+// oneUnit is the unit that all cells have that have one.
+func oneUnit(units []string) string {
+	one := ""
+	for _, u := range units {
+		switch {
+		case u == "" || u == one:
+		case one == "":
+			one = u
+		default:
+			return mixed
+		}
+	}
+	return one
+}
+
+func inUnit(u string) string {
+	if u == "" || u == bare {
+		return ""
+	}
+	return " (" + u + ")"
+}
+
+// tableNumber is a cell in the unit that it is measured in.
+func tableNumber(v calc.Value, metric bool) (text, unit string) {
+	if v.Kind() == calc.Text {
+		return v.Text(), bare
+	}
+	if !v.IsQuantity() {
+		return "", ""
+	}
+	factor := 1.0
+	switch {
+	case v.D == calc.DimLength && metric:
+		unit, factor = "mm", 0.001
+	case v.D == calc.DimLength:
+		unit, factor = "in", 0.0254
+	case v.D == calc.DimMass && metric:
+		unit = "kg"
+	case v.D == calc.DimMass:
+		unit, factor = "lb", 0.45359237
+	case v.D == calc.DimAngle:
+		unit, factor = "deg", math.Pi/180
+	case v.D == calc.DimNumber:
+		return strconv.FormatFloat(v.V, 'g', -1, 64), bare
+	default:
+		return strconv.FormatFloat(v.V, 'g', -1, 64), "SI"
+	}
+	return strconv.FormatFloat(math.Round(v.V/factor*1e6)/1e6, 'f', -1, 64), unit
 }
 
 // tableLinks leads to the data tables as CSV.

@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/color"
 	"image/jpeg"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -76,4 +77,89 @@ func snapshot(t testing.TB, w, h int, seed uint32, lying bool, told string) stri
 // segment is a marker segment of a JPEG.
 func segment(kind byte, data []byte) []byte {
 	return append(binary.BigEndian.AppendUint16([]byte{0xff, kind}, uint16(len(data)+2)), data...)
+}
+
+// plan is a drawing of two colours on nothing.
+func plan(t testing.TB) string {
+	t.Helper()
+	im := image.NewNRGBA(image.Rect(0, 0, 300, 120))
+	for x := range 300 {
+		im.Set(x, 60+x%7, color.NRGBA{20, 20, 20, 255})
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, im); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// wrenJournal writes wren with its pictures.
+func wrenJournal(t *testing.T) string {
+	t.Helper()
+	dir := journalOf(t, wren)
+	save(t, filepath.Join(dir, "photos/side.JPG"), snapshot(t, 800, 600, 3, true, "a camera"))
+	save(t, filepath.Join(dir, "photos/on the beach.jpg"), snapshot(t, 1700, 300, 4, false, ""))
+	save(t, filepath.Join(dir, "photos/plan.png"), plan(t))
+	return dir
+}
+
+// wren is a small journal with a little of everything.
+var wren = map[string]string{
+	"journal.md": `---
+title: Wren
+boat: Wren, a pram
+author: Ashlar & Sons
+language: en-GB
+licence: CC BY 4.0
+canonical: https://boats.example.org/wren
+description: A pram in <eight> evenings & a bit.
+cover: photos/on the beach.jpg
+---
+# Wren, {beam} wide
+
+A pram.[^1] See [the keel](<logs/2027-05-02 keel & all.md#wood>).
+
+[^1]: A small boat with a transom at both ends.
+
+~~~calc
+drawn beam = 4' 6"
+frames = 7
+part rib: 2 * frames of 1/2" by 1" by beam in ash
+check beam > 4 ft
+~~~
+`,
+	"logs/2027-05-02 keel & all.md": `---
+subjects: [the keel, "wood/ash & oak", "Über"]
+---
+# Ashlar & Sons, {beam}
+
+## Wood
+
+Half is {beam / 2}; in all {frames * beam}. [Back](../journal.md), [sheet](../sheet.pdf), [photo](../photos/side.JPG), [a heading](#wood), [out](https://example.org/a?b=1&c=2).
+
+| offsets: | st 1 | st 2 |
+|----------|------|------|
+| sheer    | 1-2-3 | 1-3-4+ |
+| chine    | 0-4-5 |       |
+
+![The keel <on> the bench, {beam / 2} from the end](../photos/side.JPG "Taken at noon")
+
+![](../photos/plan.png)
+
+~~~calc
+made rib: 4
+found beam = 4' 6 1/4" ± 1/16"   # across the sheer
+frame_spacing(beam, frames)
+work 3 h on ribs
+~~~
+
+- [x] ribs
+- [ ] keel
+
+<div class="x">A <b>raw</b> word</div>
+`,
+	"2027-05-09.md":       "At the fair.\n\nOnly words, ~~none~~ a few. Term\n: What it means.\n",
+	"2027-05-09-again.md": "---\ntitle: Again\n---\n\n~~~calc\nrevise frames = 8\nwork 2 h on ribs\n~~~\n",
+	"index.md":            "---\ntitle: A page called index\ndate: 2027-05-10\n---\nIt is not the title page.\n",
+	"sheet.pdf":           "%PDF-1.4 not much of one\n",
 }

@@ -196,7 +196,7 @@ func (a *album) copy(file string, mu *sync.Mutex) (copies, error) {
 	if err != nil {
 		return nil, err
 	}
-	mark := "stat " + short(file) + " " + strconv.FormatInt(info.Size(), 36) + " " + strconv.FormatInt(info.ModTime().UnixNano(), 36)
+	mark := "stat " + short(fmt.Sprint(file, "\n", info.Size(), "\n", info.ModTime().UnixNano())) // tells neither name nor day
 	mu.Lock()
 	seen, known := a.s.out.old(mark)
 	if known {
