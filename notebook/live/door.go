@@ -85,13 +85,17 @@ func (s *Server) admit(next http.Handler) http.Handler {
 			http.Redirect(w, r, (&url.URL{Path: "/" + strings.TrimLeft(r.URL.Path, "/"), RawQuery: q.Encode()}).String(), http.StatusSeeOther)
 			return
 		}
-		if !s.isHere(r) && !s.hasPass(r) {
+		if !s.isHere(r) && !s.hasPass(r) && r.URL.Path != strangersLook {
 			s.stranger(w, r)
 			return
 		}
 		next.ServeHTTP(w, r)
 	})
 }
+
+// strangersLook is the one file that strangers get: the look of the page that turns
+// them away.
+const strangersLook = "/assets/journal.css"
 
 // stranger turns somebody away with words that help the owner's friends.
 func (s *Server) stranger(w http.ResponseWriter, _ *http.Request) {

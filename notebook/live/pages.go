@@ -286,7 +286,9 @@ func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int,
 		p.Key, p.Undo = s.door.key, s.book.UndoLabel()
 	}
 	p.Notice = s.notice(r, &g)
-	p.Rescued = len(s.rescues.all(s.book))
+	if r.URL.Path != "/rescued" {
+		p.Rescued = len(s.rescues.all(s.book))
+	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
 	var b bytes.Buffer
