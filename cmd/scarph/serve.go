@@ -61,7 +61,7 @@ func (c *serveCmd) greet(s *streams, here net.Addr, others []string) {
 	if c.OthersWrite {
 		may += " and write in it"
 	}
-	fmt.Fprintf(s.err, "Whoever has an address with the token can %s; it changes with every start.\nOn this machine the first one does. Stop with Ctrl-C.\n", may)
+	fmt.Fprintf(s.err, "Open the first address on this machine, another one on a phone. Whoever has one with the token can %s;\nthe token changes with every start. Stop with Ctrl-C.\n", may)
 }
 
 func isScreen(w io.Writer) bool {
