@@ -21,6 +21,9 @@ import (
 const (
 	MaxFiles = 20_000
 	MaxFile  = 8 << 20 // bytes
+	// MaxWork is how long one change is worked on; what is not reached by then says so,
+	// and is taken up again with the next change.
+	MaxWork = time.Minute
 )
 
 // TitlePage is the file whose front matter carries the settings.
@@ -318,6 +321,8 @@ func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 		entries[i] = kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
 	}
 	n.Session.SetStyle(n.settings.Style())
+	ctx, done := context.WithTimeout(ctx, MaxWork)
+	defer done()
 	c.Ripple = n.Session.Update(ctx, entries)
 	return c, nil
 }

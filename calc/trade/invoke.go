@@ -257,6 +257,9 @@ func (f *Function) check(i int, x calc.Value) (calc.Value, *calc.Error) {
 		if x.Kind() != calc.List {
 			return x, f.wrongKind(p, x)
 		}
+		if err := f.tooMany(p, x); err != nil {
+			return x, err
+		}
 		for k, it := range x.Items() {
 			if it.Kind() == calc.Missing {
 				return x, calc.Errorf(calc.CodeMissing, "%s: %s is empty", p.Name, calc.Words(labelAt(x.Labels(), k)))
@@ -284,6 +287,24 @@ func (f *Function) check(i int, x calc.Value) (calc.Value, *calc.Error) {
 		return x, calc.Errorf(calc.CodeDomain, "%s wants a whole number for %s; it was given %s", f.Name, p.Name, calc.Recognised(x))
 	}
 	return x.Plain(), nil
+}
+
+// mostPoints is how many points, or figures that go with other figures, one call takes. A
+// boat has a few dozen stations; what is worked out of them takes the square of their
+// number, or more. A single list, such as that of a mean, may be longer.
+const mostPoints = 2000
+
+func (f *Function) tooMany(p *Param, x calc.Value) *calc.Error {
+	n, lists := len(x.Items()), 0
+	for i := range f.Params {
+		if k := f.Params[i].Kind; k == Scalars || k == Points {
+			lists++
+		}
+	}
+	if n > mostPoints && (lists > 1 || p.Kind == Points) {
+		return calc.Errorf(calc.CodeLimit, "%s takes up to %d of a kind; %s has %d", f.Name, mostPoints, p.Name, n)
+	}
+	return nil
 }
 
 func plainItems(x calc.Value) calc.Value {
@@ -317,6 +338,9 @@ func (f *Function) checkChoice(p *Param, x calc.Value) *calc.Error {
 func (f *Function) checkPoints(p *Param, x calc.Value) (calc.Value, *calc.Error) {
 	if x.Kind() != calc.List {
 		return x, f.wrongKind(p, x)
+	}
+	if err := f.tooMany(p, x); err != nil {
+		return x, err
 	}
 	items := make([]calc.Value, len(x.Items()))
 	for k, pt := range x.Items() {

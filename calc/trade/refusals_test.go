@@ -30,6 +30,8 @@ func TestRefusals(t *testing.T) {
 		{"mark_positions(5, 1 in, 2)", calc.CodeBareNumber, "5 in"},
 		{"mark_positions(0, 1 in, 1000000)", calc.CodeDomain, "10000"},
 		{"burned_start(1 in, 49 in)", calc.CodeDomain, "swapped"},
+		{"fairness(map(1..2001, it * 1 in), map(1..2001, it * 1 in))", calc.CodeLimit, "up to 2000 of a kind; offsets has 2001"},
+		{"batten_length(map(1..2001, [it * 1 in, 1 in]))", calc.CodeLimit, "points has 2001"},
 		{"mean_reading([])", calc.CodeShape, "empty"},
 		{"mean_reading([1203, 1205])", calc.CodeBareNumber, "1203 mm"},
 		{"mean_reading([1203 mm, 3 lb])", calc.CodeDimension, "mass"},
