@@ -176,9 +176,33 @@ func (s Style) Echo(x Value) string {
 	return e
 }
 
-// Words turns a name into words: chine_half.st_5 is "chine half, st 5".
+// Words turns a name into words: chine_half.st_5 is "chine half, st 5". A column that
+// is headed by a number or a day is named _4 or _2027_01_09; its words are 4 and 2027-01-09.
 func Words(name string) string {
-	return strings.ReplaceAll(strings.ReplaceAll(name, ".", ", "), "_", " ")
+	if !strings.HasPrefix(name, "_") && !strings.Contains(name, "._") {
+		return strings.ReplaceAll(strings.ReplaceAll(name, ".", ", "), "_", " ")
+	}
+	parts := strings.Split(name, ".")
+	for i, p := range parts {
+		if p = strings.TrimPrefix(p, "_"); isDay(p) {
+			p = strings.ReplaceAll(p, "_", "-")
+		}
+		parts[i] = strings.ReplaceAll(p, "_", " ")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// isDay reports whether a name is that of a day: 2027_01_09.
+func isDay(name string) bool {
+	if len(name) != 10 {
+		return false
+	}
+	for i := range name {
+		if stroke := i == 4 || i == 7; stroke != (name[i] == '_') || !stroke && (name[i] < '0' || name[i] > '9') {
+			return false
+		}
+	}
+	return true
 }
 
 func (s Style) quantity(v float64, d Dimension, u float64, show *Display) string {

@@ -5,6 +5,7 @@ import (
 
 	"scarph/calc"
 	"scarph/calc/draw"
+	"scarph/kernel"
 )
 
 // Revision is the letter of the journal's numbers as of an entry, and the day since
@@ -83,21 +84,27 @@ func flats(name string, v calc.Value) []FlatShape {
 type Sheet struct {
 	Title string
 	Rows  [][]string
+	// Turnable is set where rows may as well stand as columns.
+	Turnable bool
 }
 
 // Sheets lists the tables that can be printed for the wall: the cut list, the
-// dimensions, the rework, and each data table.
+// dimensions, the rework, each named list and each data table.
 func (n *Notebook) Sheets(asOf int) map[string]Sheet {
 	style := n.Session.Style()
 	l := n.Cutlist(asOf)
-	out := map[string]Sheet{"cutlist": {"Cut list", l.Rows(style)}}
+	parts := l.Rows(style)
+	for _, row := range parts[1:] {
+		row[0] = calc.Words(row[0])
+	}
+	out := map[string]Sheet{"cutlist": {Title: "Cut list", Rows: parts}}
 	dims := [][]string{{"value", "is", "kind"}}
 	for _, d := range n.Session.Dimensions(asOf) {
 		if d.Result.OK() && !d.Cell && !d.Row && !d.Part && d.Result.Value.IsQuantity() {
 			dims = append(dims, []string{calc.Words(d.Name), style.Text(d.Result.Value), d.Kind})
 		}
 	}
-	out["dimensions"] = Sheet{"Dimensions", dims}
+	out["dimensions"] = Sheet{Title: "Dimensions", Rows: dims}
 	rework := [][]string{{"made before the change", "size", "as made", "now", "made − now"}}
 	for _, m := range n.Session.Rework(asOf) {
 		for _, z := range m.Sizes {
@@ -106,11 +113,40 @@ func (n *Notebook) Sheets(asOf int) map[string]Sheet {
 			}
 		}
 	}
-	out["rework"] = Sheet{"Rework", rework}
+	if len(rework) == 1 {
+		rework = append(rework, []string{"nothing is off"})
+	}
+	out["rework"] = Sheet{Title: "Rework", Rows: rework}
+	for _, d := range n.Session.Dimensions(asOf) {
+		if t, ok := listTable(d.Name, d.Result, style); ok && !d.Row && !d.Cell {
+			out[d.Name] = t
+		}
+	}
 	for name, t := range n.dataTables(asOf) {
 		out[name] = t
 	}
 	return out
+}
+
+// listTable writes a named list of quantities as a table, a row an element: the bevels
+// station by station, the marks of a strip.
+func listTable(name string, r *kernel.Result, style calc.Style) (Sheet, bool) {
+	if !r.OK() || r.Value.Kind() != calc.List || len(r.Value.Items()) == 0 {
+		return Sheet{}, false
+	}
+	s := Sheet{Title: calc.Words(name), Rows: [][]string{{"", calc.Words(name)}}}
+	labels := r.Value.Labels()
+	for i, x := range r.Value.Items() {
+		if !x.IsQuantity() {
+			return Sheet{}, false
+		}
+		label := style.Text(calc.Number(float64(i + 1)))
+		if labels != nil {
+			label = calc.Words(labels[i])
+		}
+		s.Rows = append(s.Rows, []string{label, style.Text(x)})
+	}
+	return s, true
 }
 
 // SheetNames lists the names of Sheets, sorted.
@@ -123,14 +159,24 @@ func (n *Notebook) SheetNames(asOf int) []string {
 	return names
 }
 
-// dataTables writes each data table with its values as they stand, offsets as offsets.
+// dataTables writes each data table with its values as they stand, lengths as offsets
+// where all of the table are as good as offsets say it.
 func (n *Notebook) dataTables(asOf int) map[string]Sheet {
 	style := n.Session.Style()
 	out := map[string]Sheet{}
+	var rows []kernel.Dimension
+	plain := map[string]bool{} // tables that are not offsets
 	for _, d := range n.Session.Dimensions(asOf) {
 		if !d.Row || !d.Result.OK() {
 			continue
 		}
+		rows = append(rows, d)
+		table, _ := cutName(d.Name)
+		for _, x := range d.Result.Value.Items() {
+			plain[table] = plain[table] || style.System == calc.Metric || len(x.Terms()) > 0
+		}
+	}
+	for _, d := range rows {
 		table, row := cutName(d.Name)
 		s := out[table]
 		if s.Rows == nil {
@@ -138,12 +184,12 @@ func (n *Notebook) dataTables(asOf int) map[string]Sheet {
 			for _, l := range d.Result.Value.Labels() {
 				head = append(head, calc.Words(l))
 			}
-			s = Sheet{Title: calc.Words(table), Rows: [][]string{head}}
+			s = Sheet{Title: calc.Words(table), Rows: [][]string{head}, Turnable: true}
 		}
 		cells := []string{calc.Words(row)}
 		for _, x := range d.Result.Value.Items() {
 			text := style.Text(x)
-			if x.IsQuantity() && x.D == calc.DimLength && style.System != calc.Metric {
+			if x.IsQuantity() && x.D == calc.DimLength && !plain[table] {
 				text = calc.FormatOffset(x.V)
 			}
 			cells = append(cells, text)

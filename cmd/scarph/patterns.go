@@ -51,8 +51,21 @@ func (c *patternsCmd) Run(s *streams) error {
 	if date != "" {
 		letter += " of " + date
 	}
-	fmt.Fprintf(s.err, "%s written, revision %s. Measure the test bars before you cut.\n", c.Out, letter)
+	fmt.Fprintf(s.err, "%s written, revision %s.%s\n", c.Out, letter, c.advice())
 	return nil
+}
+
+// advice is what to mind with the file before wood is cut.
+func (c *patternsCmd) advice() string {
+	switch ext := strings.ToLower(filepath.Ext(c.Out)); {
+	case c.Wall:
+		return ""
+	case ext == ".dxf":
+		return " Tell the program that opens it that it is in " + c.Unit + "."
+	case ext == ".svg":
+		return " Check one size of it before you cut."
+	}
+	return " Measure the test bars before you cut."
 }
 
 func (c *patternsCmd) wall(w io.Writer, n *notebook.Notebook, at int, o paper.Options) error {
@@ -64,7 +77,7 @@ func (c *patternsCmd) wall(w io.Writer, n *notebook.Notebook, at int, o paper.Op
 	if !ok {
 		return c.unknown("table", c.Names[0], n.SheetNames(at))
 	}
-	return paper.WallSheet(w, paper.Table{Title: t.Title, Rows: t.Rows}, o)
+	return paper.WallSheet(w, paper.Table{Title: t.Title, Rows: t.Rows, Turnable: t.Turnable}, o)
 }
 
 func (c *patternsCmd) unknown(what, name string, names []string) error {

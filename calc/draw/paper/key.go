@@ -8,10 +8,31 @@ import (
 	"scarph/calc/draw"
 )
 
-// keysPerPage is how many maps a key page holds.
-const keysPerPage = 6
+// keyRows is how many rows of maps a key page holds.
+const keyRows = 3
 
-func keyPages(patterns int) int { return (patterns + keysPerPage - 1) / keysPerPage }
+// keyPlace is where a map stands on the key pages.
+type keyPlace struct {
+	page, row, column int
+	across            bool // it takes both columns
+}
+
+// keyPlaces puts the maps in rows of two; one with many cells side by side takes a row
+// to itself.
+func keyPlaces(patterns []*pattern) (places []keyPlace, pages int) {
+	row, column := 0, 0
+	for _, t := range patterns {
+		across := t.grid.columns > 8
+		if across && column > 0 {
+			row, column = row+1, 0
+		}
+		places = append(places, keyPlace{row / keyRows, row % keyRows, column, across})
+		if column++; across || column == 2 {
+			row, column = row+1, 0
+		}
+	}
+	return places, places[len(places)-1].page + 1
+}
 
 // keyPaper is the paper of the key pages: the sheet itself, or A4 beside a roll.
 func keyPaper(p Page) Page {
@@ -24,20 +45,25 @@ func keyPaper(p Page) Page {
 // key draws the key pages: a small map of each shape with its cells, and where they are.
 func (d *document) key(patterns []*pattern, o Options, of int) {
 	p := keyPaper(o.page())
-	wide := (p.Width - 2*margin - upright - 8) / 2
-	tall := (p.Height - 2*margin - footer - 12) / (keysPerPage / 2)
-	first := keyPages(len(patterns)) + 1
+	const gap = 8.0
+	full := p.Width - 2*margin - upright
+	half := (full - gap) / 2
+	tall := (p.Height - 2*margin - footer - 12) / keyRows
+	places, pages := keyPlaces(patterns)
+	first := pages + 1
 	for i, t := range patterns {
-		k := i % keysPerPage
-		if k == 0 {
+		k := places[i]
+		if i == 0 || k.page != places[i-1].page {
 			d.page(p.Width, p.Height)
-			number := i/keysPerPage + 1
 			d.say(margin, margin+6, "Key", 16, bold, 0)
 			d.say(margin+16, margin+6, "which cell is on which sheet", 10, regular, 0)
-			d.foot(p, o, "Key to the patterns", "sheet "+strconv.Itoa(number)+" of "+strconv.Itoa(of))
+			d.foot(p, o, "Key to the patterns", "sheet "+strconv.Itoa(k.page+1)+" of "+strconv.Itoa(of), "The maps are small; the bars are true.")
 		}
-		x, y := margin+float64(k%2)*(wide+8), margin+12+float64(k/2)*tall
-		d.keyMap(t, o, x, y, wide, tall-8, first)
+		wide := half
+		if k.across {
+			wide = full
+		}
+		d.keyMap(t, o, margin+float64(k.column)*(half+gap), margin+12+float64(k.row)*tall, wide, tall-8, first)
 		first += t.grid.sheets()
 	}
 }
@@ -47,6 +73,9 @@ func (d *document) keyMap(t *pattern, o Options, x, y, wide, tall float64, first
 	sheets := "sheet " + strconv.Itoa(first)
 	if n := t.grid.sheets(); n > 1 {
 		sheets = "sheets " + strconv.Itoa(first) + " to " + strconv.Itoa(first+n-1)
+	}
+	if n := t.grid.perSheet; n > 1 {
+		sheets += ", " + strconv.Itoa(n) + " cells on each"
 	}
 	d.say(x, y+4.5, t.name, 11, bold, wide)
 	d.say(x, y+9.5, t.size(o)+", "+sheets, 9, regular, wide)
@@ -65,20 +94,24 @@ func (d *document) keyMap(t *pattern, o Options, x, y, wide, tall float64, first
 		d.stroke(small)
 	}
 	d.pen(draw.Fine)
-	for i, c := range t.grid.cells {
+	for _, c := range t.grid.cells {
 		d.Rect(x+c.x0*scale, y+c.y0*scale, (c.x1-c.x0)*scale, (c.y1-c.y0)*scale, "D")
-		if len(t.grid.cells) == 1 {
-			break
+		if len(t.grid.cells) > 1 {
+			d.keyName(c.name(), x+(c.x0+c.x1)/2*scale, y+(c.y0+c.y1)/2*scale, (c.x1-c.x0)*scale, (c.y1-c.y0)*scale)
 		}
-		label := c.name()
-		if t.grid.perSheet > 1 {
-			label += ", " + strconv.Itoa(first+i/t.grid.perSheet)
+	}
+}
+
+// keyName sets the name of a cell in the middle of its place on a map, as large as that
+// allows; a place too small for letters goes without.
+func (d *document) keyName(name string, x, y, wide, tall float64) {
+	const smallest = 4 // points; what cannot be read is no name
+	for size := 9.0; size >= smallest; size -= 0.5 {
+		high := size * 0.353 * 0.75
+		if w := d.width(name, size, regular); w < wide-0.6 && high < tall-0.4 {
+			d.say(x-w/2, y+high/2, name, size, regular, 0)
+			return
 		}
-		size := 9.0
-		room := (c.x1-c.x0)*scale - 1
-		cx, cy := x+(c.x0+c.x1)/2*scale, y+(c.y0+c.y1)/2*scale
-		w := math.Min(room, d.width(label, size, regular))
-		d.say(cx-w/2, cy+1.2, label, size, regular, room)
 	}
 }
 

@@ -33,7 +33,7 @@ func Tile(w io.Writer, flats []Named, o Options) error {
 		return calc.Errorf(calc.CodeLimit, "this would take %d sheets; %d at most are printed at a time", total, mostSheets).WithHint("name the parts to print, or take a roll")
 	}
 	d := newDocument(o)
-	keys := keyPages(len(patterns))
+	_, keys := keyPlaces(patterns)
 	d.key(patterns, o, keys+total)
 	sheet := keys
 	for _, p := range patterns {
@@ -56,10 +56,11 @@ func (d *document) sheet(p *pattern, cells []cell, o Options, number, of int) {
 		y += c.y1 - c.y0 + air
 		names += " " + c.name()
 	}
+	how := "True size. Lay sheet on sheet until the crosses meet."
 	if len(g.cells) == 1 {
-		names = " whole"
+		names, how = " whole", "True size, in one piece."
 	}
-	d.foot(g.page, o, p.name, "sheet "+strconv.Itoa(number)+" of "+strconv.Itoa(of)+":"+names)
+	d.foot(g.page, o, p.name, "sheet "+strconv.Itoa(number)+" of "+strconv.Itoa(of)+":"+names, how)
 }
 
 // cell draws the part of a pattern that lies in a cell, with the cell's corner at x, y.
@@ -111,8 +112,9 @@ func (d *document) crossing(x, y float64, cells string) {
 	d.say(x+0.8, y-2.6, cells, 6, regular, 0)
 }
 
-// foot draws what every sheet carries: the bars, the warning, what it is, and which issue.
-func (d *document) foot(p Page, o Options, name, sheet string) {
+// foot draws what every sheet carries: the bars, the warning, what it is, which issue,
+// and how to use it.
+func (d *document) foot(p Page, o Options, name, sheet, how string) {
 	y := p.Height - margin - footer
 	d.say(margin, y+7, "Measure this before you cut.", 11, bold, 0)
 	d.bar(margin, y+15, 100, "100 mm")
@@ -123,7 +125,7 @@ func (d *document) foot(p Page, o Options, name, sheet string) {
 	d.say(x, y+7, name, 12, bold, room)
 	d.say(x, y+13.5, sheet, 10, regular, room)
 	d.say(x, y+19.5, o.issue(), 10, regular, room)
-	d.say(x, y+25.5, "True size. Lay sheet on sheet until the crosses meet.", 9, regular, room)
+	d.say(x, y+25.5, how, 9, regular, room)
 }
 
 // bar draws a level test bar of a true length.

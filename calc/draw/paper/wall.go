@@ -15,15 +15,36 @@ type Table struct {
 	Title string
 	Rows  [][]string
 	Note  string // a line under the table
+	// Turnable tables may be set with their columns as rows, where that makes the letters
+	// much larger.
+	Turnable bool
+}
+
+// turned is the table with its columns as rows.
+func (t Table) turned(columns int) Table {
+	rows := make([][]string, columns)
+	for c := range rows {
+		for _, r := range t.Rows {
+			cell := ""
+			if c < len(r) {
+				cell = r[c]
+			}
+			rows[c] = append(rows[c], cell)
+		}
+	}
+	t.Rows = rows
+	return t
 }
 
 const (
-	largest  = 26 // points, of a table that has room
+	largest  = 40 // points, of a table that has room
 	fair     = 14 // a table is set no smaller to keep it on one page
 	usual    = 20 // of a table that takes several
 	smallest = 6  // for what is too broad in any way
 	mostRows = 2000
 	gutter   = 6.0 // between columns, millimetres
+	// muchLarger letters are worth having a table turned.
+	muchLarger = 1.3
 )
 
 // wall is a table being set.
@@ -57,10 +78,20 @@ func WallSheet(w io.Writer, t Table, o Options) error {
 	case len(t.Rows) > mostRows:
 		return calc.Errorf(calc.CodeLimit, "a wall sheet holds %d rows; this table has %d", mostRows, len(t.Rows))
 	}
-	s := &wall{document: newDocument(o), t: t, o: o, right: figures(t.Rows, columns)}
-	s.choose(columns)
+	s := newWall(t, o, columns)
+	if n := len(t.Rows); t.Turnable && n < columns {
+		if turned := newWall(t.turned(columns), o, n); turned.pages <= s.pages && turned.size >= muchLarger*s.size {
+			s = turned
+		}
+	}
 	s.set()
 	return s.write(w)
+}
+
+func newWall(t Table, o Options, columns int) *wall {
+	s := &wall{document: newDocument(o), t: t, o: o, right: figures(t.Rows, columns)}
+	s.choose(columns)
+	return s
 }
 
 // choose takes the largest letters that keep the table on one page, else the largest

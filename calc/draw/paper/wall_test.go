@@ -47,3 +47,29 @@ func TestWallSheet(t *testing.T) {
 		}
 	}
 }
+
+// TestWallTurned: a broad table that may be turned is, when that makes it legible.
+func TestWallTurned(t *testing.T) {
+	head, port, starboard := []string{"survey"}, []string{"sheer half port"}, []string{"sheer half starboard"}
+	for i := 0; i < 9; i++ {
+		head, port, starboard = append(head, "st "+strconv.Itoa(i)), append(port, "1' 11 9/16\" ± 0.079\""), append(starboard, "2' 3/16\" ± 0.079\"")
+	}
+	table := paper.Table{Title: "survey", Rows: [][]string{head, port, starboard}}
+	for _, turnable := range []bool{false, true} {
+		table.Turnable = turnable
+		var b bytes.Buffer
+		if err := paper.WallSheet(&b, table, options()); err != nil {
+			t.Fatal(err)
+		}
+		pages := read(t, b.Bytes())
+		rules := 0 // under each row, and over the foot
+		for _, l := range pages[0].lines {
+			if len(l) == 2 && l[0].Y == l[1].Y {
+				rules++
+			}
+		}
+		if want := map[bool]int{false: 3 + 1, true: 10 + 1}[turnable]; len(pages) != 1 || rules != want {
+			t.Errorf("turnable %v: %d pages, %d rows ruled off", turnable, len(pages), rules-1)
+		}
+	}
+}
