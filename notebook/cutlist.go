@@ -21,11 +21,11 @@ func (n *Notebook) Cutlist(asOf int) Cutlist {
 // buying is how the settings say that wood is bought and sawn.
 func (n *Notebook) buying() results.Buying {
 	set := n.Settings()
-	b := results.Buying{OfAdded: set.WasteOf == "added"}
-	if l, err := calc.ParseLiteral(set.Kerf); err == nil && l.Value.D == calc.DimLength {
+	b := results.Buying{Waste: 0.3, OfAdded: set.WasteOf == "added", Kerf: 0.0254 / 8}
+	if l, err := calc.ParseLiteral(set.Kerf); err == nil && l.Value.D == calc.DimLength && l.Value.V >= 0 {
 		b.Kerf = l.Value.V
 	}
-	if l, err := calc.ParseLiteral(set.Waste); err == nil && l.Value.V < 1 {
+	if l, err := calc.ParseLiteral(set.Waste); err == nil && l.Value.D.IsNumber() && l.Value.V >= 0 && l.Value.V < 1 {
 		b.Waste = l.Value.V
 	}
 	return b

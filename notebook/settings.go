@@ -126,8 +126,13 @@ func (f *File) readSettings() (Settings, []Diagnostic) {
 			continue
 		}
 		l, err := calc.ParseLiteral(q.text)
-		if err != nil || l.Value.D != q.d || l.Value.V <= 0 {
-			probs = append(probs, f.settingError(q.key, fmt.Sprintf("%s cannot be %s", q.key, q.text), "write "+q.key+": "+q.example))
+		share := q.d.IsNumber()
+		if err != nil || l.Value.D != q.d || l.Value.V < 0 || l.Value.V == 0 && q.key == "show.nearest" || share && l.Value.V >= 1 {
+			hint := "write " + q.key + ": " + q.example
+			if err == nil && share && l.Value.V >= 1 && l.Value.V < 100 {
+				hint = "write " + q.key + ": " + strings.TrimSuffix(strings.TrimSpace(q.text), "%") + " %"
+			}
+			probs = append(probs, f.settingError(q.key, fmt.Sprintf("%s cannot be %s", q.key, q.text), hint))
 		}
 	}
 	if s.Currency != "" {

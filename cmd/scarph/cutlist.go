@@ -24,10 +24,19 @@ func (c *cutlistCmd) Run(s *streams) error {
 	style := n.Session.Style()
 	switch {
 	case c.JSON:
-		return s.printJSON(list.Shape(style))
+		err = s.printJSON(list.Shape(style))
 	case c.CSV:
-		return writeCSV(s, list.Rows(style))
+		err = writeCSV(s, list.Rows(style))
+	default:
+		printCutlist(s, &list, style)
 	}
+	if err != nil {
+		return err
+	}
+	return s.troubled(n, at)
+}
+
+func printCutlist(s *streams, list *notebook.Cutlist, style calc.Style) {
 	s.table(list.Rows(style))
 	for _, b := range list.Buy {
 		fmt.Fprintf(s.out, "\n%s: net %s", b.Wood, style.Text(b.Net.Shown(notebook.BoardFeet(style))))
@@ -39,20 +48,25 @@ func (c *cutlistCmd) Run(s *streams) error {
 	if len(list.Buy) > 0 {
 		fmt.Fprintln(s.out)
 	}
-	for _, l := range list.Layouts {
-		fmt.Fprintf(s.out, "\n%s %s:\n", l.Wood, l.Board)
-		for _, cut := range l.Cuts {
-			fmt.Fprintf(s.out, "  %s\n", cut)
+	for i := range list.Layouts {
+		l := &list.Layouts[i]
+		fmt.Fprintf(s.out, "\n%s %s:\n", l.Wood, l.Board(style))
+		for k := range l.Strips {
+			fmt.Fprintf(s.out, "  %s\n", l.Strips[k].Line(style))
 		}
-		fmt.Fprintf(s.out, "  left over %s\n", style.Text(calc.Length(l.Left)))
+		if l.LeftWidth > 0 {
+			fmt.Fprintf(s.out, "  left over beside them %s\n", style.Text(calc.Length(l.LeftWidth)))
+		}
 	}
-	for _, u := range list.Unplaced {
-		fmt.Fprintf(s.out, "no board at hand for %s\n", u)
+	for i, u := range list.Unplaced {
+		if i == 0 {
+			fmt.Fprintln(s.out)
+		}
+		fmt.Fprintf(s.out, "no board at hand for %d × %s\n", u.Count, u.Part)
 	}
 	if len(list.Layouts) > 0 {
-		fmt.Fprintln(s.out, "\nLongest first, each on the first board that takes it: a good layout, not the best possible.")
+		fmt.Fprintln(s.out, "\nWidest first, then longest, each in the first strip that takes it: a good layout, not the best possible.")
 	}
-	return nil
 }
 
 func writeCSV(s *streams, rows [][]string) error {

@@ -26,20 +26,36 @@ func (c *dimensionsCmd) Run(s *streams) error {
 	}
 	switch {
 	case c.JSON:
-		return s.printJSON(list)
+		err = s.printJSON(list)
 	case c.CSV:
-		w := csv.NewWriter(s.out)
-		_ = w.Write([]string{"name", "kind", "text", "si", "dimension", "file", "line"})
-		for _, z := range list {
-			si := ""
-			if f, ok := z.SI.(float64); ok {
-				si = strconv.FormatFloat(f, 'g', -1, 64)
-			}
-			_ = w.Write([]string{z.Name, z.Kind, z.Text, si, z.Dimension, z.File, strconv.Itoa(z.Line)})
-		}
-		w.Flush()
-		return w.Error()
+		err = printDimensions(s, list)
+	default:
+		s.dimensions(list)
 	}
+	if err != nil {
+		return err
+	}
+	return s.troubled(n, at)
+}
+
+func printDimensions(s *streams, list []kernel.DimensionShape) error {
+	w := csv.NewWriter(s.out)
+	_ = w.Write([]string{"name", "kind", "text", "si", "dimension", "plus_minus", "file", "line"})
+	number := func(x any) string {
+		if f, ok := x.(float64); ok {
+			return strconv.FormatFloat(f, 'g', -1, 64)
+		}
+		return ""
+	}
+	for _, z := range list {
+		_ = w.Write([]string{z.Name, z.Kind, z.Text, number(z.SI), z.Dimension, number(z.PlusMinus), z.File, strconv.Itoa(z.Line)})
+	}
+	w.Flush()
+	return w.Error()
+}
+
+// dimensions prints the table for people.
+func (s *streams) dimensions(list []kernel.DimensionShape) {
 	var rows [][]string
 	for _, z := range list {
 		text := z.Text
@@ -54,7 +70,6 @@ func (c *dimensionsCmd) Run(s *streams) error {
 		}
 	}
 	s.table(rows)
-	return nil
 }
 
 // isCell reports whether a name is a cell of a table, which stands in its row.

@@ -35,7 +35,10 @@ func (c *historyCmd) Run(s *streams) error {
 		out = append(out, kernel.ShapeOfHistory(h, style))
 	}
 	if c.JSON {
-		return s.printJSON(out)
+		if err := s.printJSON(out); err != nil {
+			return err
+		}
+		return s.troubled(n, at)
 	}
 	for i, h := range out {
 		if i > 0 {
@@ -55,7 +58,7 @@ func (c *historyCmd) Run(s *streams) error {
 		}
 		s.table(rows)
 	}
-	return nil
+	return s.troubled(n, at)
 }
 
 // unknownName says that nothing bears a name, with the one most like it.

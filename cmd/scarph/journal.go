@@ -31,6 +31,17 @@ func openAsOf(dir, asOf string) (*notebook.Notebook, int, error) {
 	return n, at, nil
 }
 
+// troubled ends a verb that has printed what it could: the status is 1 when the journal
+// has problems.
+func (s *streams) troubled(n *notebook.Notebook, at int) error {
+	k := len(n.Problems(at))
+	if k == 0 {
+		return nil
+	}
+	fmt.Fprintf(s.err, "scarph: %s in the journal; scarph check tells where\n", counted(k, "problem"))
+	return statusProblems
+}
+
 // printJSON writes a value as indented JSON.
 func (s *streams) printJSON(v any) error {
 	e := json.NewEncoder(s.out)
