@@ -140,6 +140,21 @@ func (s *Session) Formula(name string, asOf int) (text, filled string) {
 	return s.formula(r, v, s.style)
 }
 
+// Written is the right side of the reading that counts, as it stands in the journal; ""
+// when there is none.
+func (s *Session) Written(name string, asOf int) string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	n, _ := s.resolve(name)
+	if n == nil {
+		return ""
+	}
+	if r := s.viewAt(asOf).winner(n); r != nil && r.line.Stmt != nil && r.line.Stmt.Expr != nil {
+		return r.line.Stmt.Expr.Text
+	}
+	return ""
+}
+
 // LineFormula is Formula for a line, with the numbers in a style.
 func (s *Session) LineFormula(ref LineRef, asOf int, style calc.Style) (text, filled string) {
 	s.mu.Lock()

@@ -426,8 +426,11 @@ func sameSettings(a, b Settings) bool {
 func (n *Notebook) Problems(asOf int) []Diagnostic {
 	n.mu.RLock()
 	defer n.mu.RUnlock()
-	list := append([]Diagnostic(nil), n.problems...)
-	for _, e := range n.entries {
+	list := n.problemsUpTo(asOf)
+	for k, e := range n.entries {
+		if k > asOf {
+			break // not yet written on that day
+		}
 		for i, o := range n.Session.Outcomes(e.Key, asOf) {
 			if d, ok := e.problem(i, o); ok {
 				list = append(list, d)
@@ -447,6 +450,23 @@ func (n *Notebook) Problems(asOf int) []Diagnostic {
 		}
 		return a.Line < b.Line || a.Line == b.Line && a.Column < b.Column
 	})
+	return list
+}
+
+// problemsUpTo lists the problems of files, without those of which no entry had been
+// written by then.
+func (n *Notebook) problemsUpTo(asOf int) []Diagnostic {
+	later := map[string]bool{}
+	for k, e := range n.entries {
+		first, seen := later[e.File.Path]
+		later[e.File.Path] = k > asOf && (first || !seen)
+	}
+	var list []Diagnostic
+	for _, d := range n.problems {
+		if !later[d.File] {
+			list = append(list, d)
+		}
+	}
 	return list
 }
 

@@ -16,7 +16,10 @@ import (
 func (n *Notebook) Notes(asOf int) []Diagnostic {
 	old := n.oldValues(asOf)
 	var list []Diagnostic
-	for _, e := range n.Entries() {
+	for k, e := range n.Entries() {
+		if k > asOf {
+			break // not yet written on that day
+		}
 		list = append(list, e.typedNumbers(old, n.Session.Style())...)
 		for i, o := range n.Session.Outcomes(e.Key, asOf) {
 			if text := n.roundedStep(o); text != "" && i < len(e.spans) {
@@ -172,7 +175,7 @@ func (n *Notebook) roundedStep(o kernel.Outcome) string {
 		if r, ok := n.Session.Value(need.Path, kernel.Now); ok && r.OK() && r.Value.IsQuantity() && r.Value.D.IsNumber() {
 			continue // a rounded count is as it should be
 		}
-		source, _ := n.Session.Formula(need.Path, kernel.Now)
+		source := n.Session.Written(need.Path, kernel.Now)
 		for _, f := range roundings {
 			if strings.HasPrefix(source, f) {
 				return need.Path + " is rounded; stepped off again and again, what was rounded away gathers. Multiply the unrounded size and round the marks, all from one zero"
