@@ -1,8 +1,11 @@
 package kernel
 
 import (
+	"context"
 	"strings"
 	"testing"
+
+	"scarph/calc"
 )
 
 // TestMadeAndSettledGuards: records that make no sense are refused where they stand.
@@ -58,5 +61,26 @@ func TestRemarksAndHints(t *testing.T) {
 		if e := list[i].Result.Err; e == nil || !strings.Contains(e.Hint, hint) {
 			t.Errorf("%s: %+v", list[i].Line.Text, e)
 		}
+	}
+}
+
+// TestHintsAtNames: a slip in a name is helped in the journal and on a sheet; a
+// family's name alone is told its members; labelled lists are told with their labels.
+func TestHintsAtNames(t *testing.T) {
+	s := open(entryOf("a", "", "found side.port = 622 mm ± 2 mm\nfound side.starboard = 641 mm ± 2 mm\nmid = (side.port + side.starboard) / 2"))
+	sheet := s.NewSheet()
+	for src, hint := range map[string]string{"side.prot": "did you mean side.port?", "side": "there are side.port, side.starboard", "midd": "did you mean mid?"} {
+		a, _ := sheet.Line(context.Background(), src, Now)
+		if a.Result.Err == nil || a.Result.Err.Hint != hint {
+			t.Errorf("%s on a sheet: %+v", src, a.Result.Err)
+		}
+		o := open(entryOf("a", "", "found side.port = 622 mm\nfound side.starboard = 641 mm\nmid = side.port\n"+src)).Outcomes("a", Now)[3]
+		if o.Result.Err == nil || o.Result.Err.Hint != hint {
+			t.Errorf("%s in a journal: %+v", src, o.Result.Err)
+		}
+	}
+	a, _ := sheet.Line(context.Background(), "why(mid)", Now)
+	if got := Worded(a.Result, calc.Style{System: calc.Metric}); got != "side.port: 1 mm, side.starboard: 1 mm" {
+		t.Error(got)
 	}
 }

@@ -1,6 +1,8 @@
 package kernel
 
 import (
+	"strings"
+
 	"context"
 
 	"scarph/calc"
@@ -132,10 +134,28 @@ func (d *Desk) bundle(text string, r *Result, style calc.Style) Bundle {
 // Worded writes a value with its echo in the other family of units, as one line.
 func Worded(r *Result, style calc.Style) string {
 	text := style.Text(r.Value)
+	if labels := r.Value.Labels(); r.Value.Kind() == calc.List && len(labels) > 0 {
+		text = labelled(labels, r.Value.Items(), style) // side.port: 1 mm, side.starboard: 2 mm
+	}
 	if e := style.Echo(r.Value); e != "" {
 		text += "   (" + e + ")"
 	}
 	return text
+}
+
+// labelled writes the elements of a list, each after its label.
+func labelled(labels []string, items []calc.Value, style calc.Style) string {
+	list := make([]string, len(items))
+	for i, x := range items {
+		list[i] = style.Text(x)
+		if x.Kind() == calc.List {
+			list[i] = "[" + list[i] + "]"
+		}
+		if labels[i] != "" {
+			list[i] = labels[i] + ": " + list[i]
+		}
+	}
+	return strings.Join(list, ", ")
 }
 
 // WordedCheck writes a check's answer with both its sides. One that carries a

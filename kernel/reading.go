@@ -218,21 +218,38 @@ func (s *Session) helped(r *Result) *Result {
 	if r == nil || r.Err == nil || r.Err.Near == "" {
 		return r
 	}
-	near := s.likely(r.Err.Near, r.Err.Parts)
-	if near == "" {
+	hint := s.likely(r.Err.Near, r.Err.Parts)
+	if hint == "" {
 		return r
 	}
 	c, e := *r, *r.Err
-	e.Hint = "did you mean " + near + "?"
+	e.Hint = hint
 	c.Err = &e
 	return &c
+}
+
+// familyIn lists the first names of a family, side.port and side.starboard for side; ""
+// when there are none.
+func familyIn(names []string, word string) string {
+	const most = 6
+	var list []string
+	for _, name := range names {
+		if strings.HasPrefix(name, word+".") {
+			list = append(list, name)
+		}
+	}
+	if len(list) > most {
+		list = append(list[:most], "…")
+	}
+	return joined(list)
 }
 
 // mostMeant is how many mistyped names are looked up after an update; a journal
 // with more has other troubles.
 const mostMeant = 500
 
-// likely is the name most like a mistyped one, as names stand since the last update.
+// likely is the hint at the name most like a mistyped one, or at the names of a family,
+// as names stand since the last update; "" when there is none.
 func (s *Session) likely(word string, parts bool) string {
 	if s.meantIn != s.epoch {
 		s.meantIn, s.meant = s.epoch, map[string]string{}
@@ -242,12 +259,17 @@ func (s *Session) likely(word string, parts bool) string {
 	if parts {
 		key, names = "part "+word, s.partNames
 	}
-	near, ok := s.meant[key]
+	hint, ok := s.meant[key]
 	if !ok && len(s.meant) < mostMeant {
-		near = calc.Nearest(word, names())
-		s.meant[key] = near
+		list := names()
+		if family := familyIn(list, word); family != "" {
+			hint = "there are " + family
+		} else if near := calc.Nearest(word, list); near != "" {
+			hint = "did you mean " + near + "?"
+		}
+		s.meant[key] = hint
 	}
-	return near
+	return hint
 }
 
 // names lists the names of values, for suggestions.

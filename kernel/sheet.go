@@ -254,6 +254,8 @@ func (h *Sheet) suggest(r *statement, res *Result) {
 			e.Message, e.Hint = "there is no answer before this one", "it is the answer before; inside map, filter and the like it is the element"
 		} else if near := calc.Nearest(l.need.Path, h.ownNames()); near != "" {
 			e.Hint = "did you mean " + near + "?"
+		} else if known := h.s.helped(res); known.Err != res.Err {
+			e = *known.Err
 		}
 		res.Err = &e
 		return
