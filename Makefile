@@ -7,9 +7,10 @@ BIN := bin/scarph
 # The browser build that published pages carry. Inlining makes it a fifth larger and
 # is not wanted there.
 PAGE := notebook/site/dist
+WASM := bin/page.wasm
 page:
-	GOOS=js GOARCH=wasm $(GO) build -trimpath -buildvcs=false -gcflags=all=-l -ldflags "-s -w" -o bin/page.wasm ./cmd/scarph-page
-	gzip -9 -n -f bin/page.wasm && mv bin/page.wasm.gz $(PAGE)/page.wasm.gz
+	GOOS=js GOARCH=wasm $(GO) build -trimpath -buildvcs=false -gcflags=all=-l -ldflags "-s -w" -o $(WASM) ./cmd/scarph-page
+	gzip -9 -n -f $(WASM) && mv $(WASM).gz $(PAGE)/page.wasm.gz
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" $(PAGE)/wasm_exec.js
 
 build: page
