@@ -103,7 +103,7 @@ func shapeDrawings() []Function {
 			Limits:  "camber up to half the beam", Source: "common practice (deck beams)",
 			Checks: []Check{
 				{Call: "camber_mould(48 in, 2 in)", Want: `"Camber mould of 2″ in 4′, a parabola: 1 1/2″ over the chord at the quarters."`, Source: "as camber_parabola"},
-				{Call: `camber_mould(1200 mm, 60 mm, "arc")`, Want: `"Camber mould of 2 3/8″ in 3′ 11 1/4″, an arc: 1 3/4″ strong over the chord at the quarters."`, Source: "as arc_height_at(1200 mm, 60 mm, 300 mm): 45.13 mm"},
+				{Call: `camber_mould(1200 mm, 60 mm, "arc")`, Want: `"Camber mould of 2 3/8″ in 3′ 11 1/4″, an arc: 1 3/4″ strong over the chord at the quarters."`, Source: "as arc_height_at(1200 mm, 60 mm, 300 mm): 45.11 mm"},
 			},
 			Eval: func(c *Call) (calc.Value, error) {
 				d := &draw.CamberMould{Beam: c.Number(0), Camber: c.Number(1), Arc: c.Text(2) == "arc"}

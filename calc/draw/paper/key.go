@@ -51,6 +51,9 @@ func (d *document) key(patterns []*pattern, o Options, of int) {
 	tall := (p.Height - 2*margin - footer - 12) / keyRows
 	places, pages := keyPlaces(patterns)
 	first := pages + 1
+	if len(warnings(patterns)) > 0 {
+		first++ // the sheet of cautions
+	}
 	for i, t := range patterns {
 		k := places[i]
 		if i == 0 || k.page != places[i-1].page {

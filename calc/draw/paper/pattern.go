@@ -25,11 +25,14 @@ const (
 type Named struct {
 	Name string
 	Flat draw.Flat
+	// Cautions are what must be said of the figures it is drawn from.
+	Cautions []string
 }
 
 // pattern is a shape laid out at true size, in millimetres, its content beginning at 0, 0.
 type pattern struct {
 	name          string
+	cautions      []string
 	strokes       []draw.Stroke
 	letters       []draw.Lettering
 	width, height float64
@@ -77,7 +80,7 @@ func newPattern(n Named, o Options) (*pattern, error) {
 	}
 	// shift to the corner first, so that no digits are lost to a far origin
 	plate := scene.At(1000 / unit)
-	p := &pattern{name: n.Name, strokes: plate.Strokes, letters: plate.Letters}
+	p := &pattern{name: n.Name, cautions: n.Cautions, strokes: plate.Strokes, letters: plate.Letters}
 	p.toCorner()
 	p.grid = p.bestGrid(o.page())
 	if n := len(p.grid.cells); n > mostSheets*p.grid.perSheet {

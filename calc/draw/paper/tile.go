@@ -34,8 +34,16 @@ func Tile(w io.Writer, flats []Named, o Options) error {
 	}
 	d := newDocument(o)
 	_, keys := keyPlaces(patterns)
+	warned := warnings(patterns)
+	if len(warned) > 0 {
+		total++
+	}
 	d.key(patterns, o, keys+total)
 	sheet := keys
+	if len(warned) > 0 {
+		sheet++
+		d.warn(warned, o, sheet, keys+total)
+	}
 	for _, p := range patterns {
 		for i := 0; i < len(p.grid.cells); i += p.grid.perSheet {
 			sheet++
@@ -59,6 +67,9 @@ func (d *document) sheet(p *pattern, cells []cell, o Options, number, of int) {
 	how := "True size. Lay sheet on sheet until the crosses meet."
 	if len(g.cells) == 1 {
 		names, how = " whole", "True size, in one piece."
+	}
+	if len(p.cautions) > 0 {
+		how += " Read the cautions first."
 	}
 	d.foot(g.page, o, p.name, "sheet "+strconv.Itoa(number)+" of "+strconv.Itoa(of)+":"+names, how)
 }

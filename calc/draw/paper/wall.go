@@ -286,14 +286,14 @@ func (s *wall) row(r []string) {
 }
 
 // lines breaks a text between words to a width; a word too long stands alone.
-func (s *wall) lines(text string, size, width float64) []string {
-	if s.width(text, size, bold) <= width {
+func (d *document) lines(text string, size, width float64) []string {
+	if d.width(text, size, bold) <= width {
 		return []string{text}
 	}
 	var out []string
 	line := ""
 	for _, word := range strings.Fields(text) {
-		if longer := line + " " + word; line != "" && s.width(longer, size, bold) > width {
+		if longer := line + " " + word; line != "" && d.width(longer, size, bold) > width {
 			out, line = append(out, line), word
 		} else {
 			line = strings.TrimSpace(longer)
