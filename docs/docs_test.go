@@ -30,6 +30,7 @@ var pages = []struct {
 	{"verbs.md", verbsPage},
 	{"messages.md", messagesPage},
 	{"shapes.md", shapesPage},
+	{"kernel.md", kernelPage},
 	{"sources.md", sourcesPage},
 }
 

@@ -1,14 +1,10 @@
 package docs
 
 import (
-	"bytes"
-	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-
-	"scarph/kernel"
 )
 
 // smallJournal is the journal that the shapes are taken from.
@@ -18,17 +14,20 @@ var smallJournal = map[string]string{
 	"2027-05-02-wider.md":   "```calc\nfound beam = 4' 1 3/4\" ± 1/16\"\ncheck inside < 4' 2\"\nlength = beam + 3 lb\n```\n",
 }
 
-// shapesPage shows what other programs read, as it comes out.
-func shapesPage(t *testing.T) string {
+// laidOut writes the small journal into a folder of its own.
+func laidOut(t *testing.T) string {
+	t.Helper()
 	dir := t.TempDir()
 	for name, text := range smallJournal {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
-	p := head("Shapes for other programs", `What the verbs print with `+code("--json")+`, and what the kernel answers. Numbers under `+code("si")+` are in SI base units (metres, kilograms,
-seconds, kelvins, radians, units of the currency), an array for a list, null for a text; `+code("text")+` is what a person reads. Fields may be added; those that are here keep
-their meaning. All examples are of this journal, whose last line is wrong on purpose:`)
+	return dir
+}
+
+// smallJournal shows the files of the small journal.
+func (p *page) smallJournal() {
 	for _, name := range []string{"journal.md", "2027-04-18-thwarts.md", "2027-05-02-wider.md"} {
 		p.line("")
 		p.line(code(name))
@@ -37,6 +36,15 @@ their meaning. All examples are of this journal, whose last line is wrong on pur
 		p.WriteString(smallJournal[name])
 		p.line("````")
 	}
+}
+
+// shapesPage shows what other programs read, as it comes out.
+func shapesPage(t *testing.T) string {
+	dir := laidOut(t)
+	p := head("Shapes for other programs", `What the verbs print with `+code("--json")+`, and what the answers of the kernel ([kernel.md](kernel.md)) are made of. Numbers under `+code("si")+` are in SI base units (metres, kilograms,
+seconds, kelvins, radians, units of the currency), an array for a list, null for a text; `+code("text")+` is what a person reads. Fields may be added; those that are here keep
+their meaning. All examples are of this journal, whose last line is wrong on purpose:`)
+	p.smallJournal()
 	for _, s := range []struct {
 		title, about string
 		args         []string
@@ -64,7 +72,6 @@ their meaning. All examples are of this journal, whose last line is wrong on pur
 		p.line(strings.TrimSpace(scarph(t, dir, "", s.args...)))
 		p.line("```")
 	}
-	p.kernelMessages(t, dir)
 	return p.String()
 }
 
@@ -77,71 +84,4 @@ func shown(args []string) string {
 		}
 	}
 	return strings.Join(list, " ")
-}
-
-// kernelRequests is a request of each kind, in the order in which they are sent.
-var kernelRequests = []struct{ method, params string }{
-	{"about", `{}`},
-	{"evaluate", `{"text":"inside * 2"}`},
-	{"describe", `{"name":"inside"}`},
-	{"complete", `{"text":"insi"}`},
-	{"what_if", `{"values":{"planking":"3/8 in"}}`},
-	{"ripple", `{"since":0}`},
-	{"history", `{"name":"beam"}`},
-	{"dimensions", `{}`},
-	{"subscribe", `{}`},
-	{"unsubscribe", `{}`},
-	{"interrupt", `{"request":"a7"}`},
-	{"shutdown", `{}`},
-}
-
-// kernelMessages shows a talk with the kernel.
-func (p *page) kernelMessages(t *testing.T, dir string) {
-	p.line("")
-	p.line("## The kernel's messages")
-	p.line("")
-	p.line("`scarph kernel DIR` speaks JSON-RPC 2.0 on the standard streams, each message behind a `Content-Length` header, or with `--lines` on a line of its own. Results come as bundles: one result under several MIME types. A fault's `data` has the code, the column and the hint. Every ripple is told, once that is asked for, as a notification.")
-	asked := map[string]bool{}
-	var in strings.Builder
-	for i, r := range kernelRequests {
-		asked[r.method] = true
-		m, err := json.Marshal(map[string]any{"jsonrpc": "2.0", "id": i + 1, "method": r.method, "params": json.RawMessage(r.params)})
-		if err != nil {
-			t.Fatal(err)
-		}
-		in.Write(append(m, '\n'))
-	}
-	for _, name := range kernel.MethodNames() {
-		if !asked[name] {
-			t.Errorf("nothing is shown of the kernel's %s", name)
-		}
-	}
-	answers := map[int]json.RawMessage{}
-	for _, line := range strings.Split(strings.TrimSpace(scarph(t, dir, in.String(), "kernel", ".", "--lines")), "\n") {
-		var m struct {
-			ID            int
-			Result, Error json.RawMessage
-		}
-		if err := json.Unmarshal([]byte(line), &m); err != nil {
-			t.Fatalf("%v: %s", err, line)
-		}
-		if answers[m.ID] = m.Result; m.Error != nil {
-			answers[m.ID] = m.Error
-			t.Errorf("%s: %s", kernelRequests[m.ID-1].method, m.Error)
-		}
-	}
-	for i, r := range kernelRequests {
-		var pretty bytes.Buffer
-		if err := json.Indent(&pretty, answers[i+1], "", "  "); err != nil {
-			t.Errorf("%s was not answered: %v", r.method, err)
-		}
-		p.line("")
-		p.line("### " + r.method)
-		p.line("")
-		p.line("```")
-		p.line(`{"method": "` + r.method + `", "params": ` + r.params + `}`)
-		p.line("")
-		p.line(pretty.String())
-		p.line("```")
-	}
 }

@@ -58,9 +58,12 @@ func (d *Desk) about(_ context.Context, r Request) (any, *Fault) {
 
 // EvaluateParams are the parameters of evaluate.
 type EvaluateParams struct {
+	// Text holds statements, one a line; where a bracket is open a statement goes on in
+	// the next line.
 	Text string `json:"text"`
+	// AsOf is a date or the number of an entry; without it, the journal as it stands now.
 	AsOf string `json:"as_of"`
-	// Fresh forgets the names of earlier requests first.
+	// Fresh is whether to forget the names and numbers of earlier requests first.
 	Fresh bool `json:"fresh"`
 }
 
@@ -139,7 +142,10 @@ func (d *Desk) answerShape(a Answer, style calc.Style) AnswerShape {
 
 // DescribeParams are the parameters of describe.
 type DescribeParams struct {
+	// Name is the name of a value, of a part of one, of a function, of a unit, or a word
+	// that begins a statement.
 	Name string `json:"name"`
+	// AsOf is a date or the number of an entry.
 	AsOf string `json:"as_of"`
 }
 
@@ -172,6 +178,7 @@ func (d *Desk) unknown(name string) *Fault {
 
 // CompleteParams are the parameters of complete.
 type CompleteParams struct {
+	// Text is a statement as far as it is written.
 	Text string `json:"text"`
 	// Cursor counts characters from the beginning of the text; without it, the end
 	// of the text is meant.

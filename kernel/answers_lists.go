@@ -9,6 +9,7 @@ import (
 
 // WhatIfParams are the parameters of what_if: expressions by the names they are tried for.
 type WhatIfParams struct {
+	// Values is what is to be tried, by name: a number or any other expression.
 	Values map[string]string `json:"values"`
 }
 
@@ -38,6 +39,8 @@ func (d *Desk) whatIf(_ context.Context, r Request) (any, *Fault) {
 
 // RippleParams are the parameters of ripple.
 type RippleParams struct {
+	// Since is the number of a ripple, as an earlier answer gave it; 0 is when the kernel
+	// began.
 	Since *int `json:"since"`
 }
 
@@ -66,7 +69,9 @@ func (d *Desk) ripple(_ context.Context, r Request) (any, *Fault) {
 
 // HistoryParams are the parameters of history.
 type HistoryParams struct {
+	// Name is the name of a value; without it, all that have had more than one reading.
 	Name string `json:"name"`
+	// AsOf is a date or the number of an entry.
 	AsOf string `json:"as_of"`
 }
 
@@ -101,6 +106,7 @@ func (d *Desk) history(_ context.Context, r Request) (any, *Fault) {
 
 // DimensionsParams are the parameters of dimensions.
 type DimensionsParams struct {
+	// AsOf is a date or the number of an entry.
 	AsOf string `json:"as_of"`
 }
 
@@ -148,6 +154,8 @@ func (d *Desk) setTold(r Request, told bool) (any, *Fault) {
 // InterruptParams are the parameters of interrupt: the id of a request, or nothing
 // for all that run or wait.
 type InterruptParams struct {
+	// Request is the id of one of this client's requests, as a text; without it, all
+	// that run or wait are stopped.
 	Request string `json:"request"`
 }
 

@@ -93,13 +93,14 @@ func idText(id json.RawMessage) string {
 }
 
 func errorOf(f *kernel.Fault) *rpc.Error {
-	e := &rpc.Error{Code: CodeRefused, Message: f.Message, Data: f}
+	told := *f
+	told.Message = strings.ReplaceAll(f.Message, "json: ", "") // of a parameter that cannot be decoded
+	e := &rpc.Error{Code: CodeRefused, Message: told.Message, Data: told}
 	switch f.Code {
 	case kernel.FaultMethod:
 		e.Code = rpc.CodeMethodNotFound
 	case kernel.FaultParameters:
 		e.Code = rpc.CodeInvalidParams
-		e.Message = strings.ReplaceAll(e.Message, "json: ", "")
 	case kernel.FaultInterrupted:
 		e.Code = rpc.CodeRequestCancelled
 	}
