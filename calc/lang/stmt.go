@@ -219,8 +219,7 @@ func (l *line) readTo(i, j int, s *Stmt) (int, *calc.Error) {
 	if n+1 >= j {
 		return n, calc.Errorf(calc.CodeSyntax, "to wants a unit or a mark after it").At(l.tokens[n].span).WithHint(`write to mm, to 1/16" or to 1/4°`)
 	}
-	from := l.tokens[n].span.End
-	to := l.tokens[j-1].span.End
+	from, to := l.tokens[n+1].span.Start, l.tokens[j-1].span.End
 	d, err := calc.ScanDisplay(l.src[from:to])
 	if err != nil {
 		if err.Span == (calc.Span{}) {
