@@ -5,7 +5,6 @@ import (
 	"errors"
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 
@@ -117,8 +116,10 @@ func (s *sheet) outline(want []draw.Point) (line []draw.Point, off float64) {
 // metres, and asks that each crossing mark lies at the same place of the shape on the
 // sheets that share it: sheets joined at their crosses then are the shape.
 func TestTrueSize(t *testing.T) {
-	shapes := map[string]draw.Flat{"panel": bottomHalf(), "mould": mould(), "camber": &draw.CamberMould{Beam: 1.9, Camber: .21, Arc: true},
-		"stem": &draw.Stem{Rabbet: points(inch, 0, 2, 1.4, 6, 3.1, 10, 5.2, 14, 7.8, 18, 11, 22), Angles: []float64{.4, .42, .45, .5, .55, .6}, Plank: .016}}
+	shapes := map[string]draw.Flat{"panel": bottomHalf(), "mould": mould(), "transom": &draw.Transom{Half: points(inch, 0, 0, 17.875, .4, 22.75, 16.49)},
+		"frame":  &draw.Frame{Section: points(inch, 0, .125, 22.04, .125, 27.0, 18.125), Moulded: 2.25 * inch},
+		"camber": &draw.CamberMould{Beam: 1.9, Camber: .21, Arc: true},
+		"stem":   &draw.Stem{Rabbet: points(inch, 0, 2, 1.4, 6, 3.1, 10, 5.2, 14, 7.8, 18, 11, 22), Angles: []float64{.4, .42, .45, .5, .55, .6}, Plank: .016}}
 	for name, shape := range shapes {
 		for _, page := range []string{"A4", "Letter", "A3", "roll 610 mm"} {
 			scene := shape.Outline(calc.Style{})
@@ -242,68 +243,4 @@ func TestRefusesToPrint(t *testing.T) {
 			t.Errorf("paper %q is %v", name, p)
 		}
 	}
-}
-
-// TestPrinted renders a sheet and measures its bars in the picture, as a rule on
-// paper would. It needs pdftoppm (poppler-utils).
-func TestPrinted(t *testing.T) {
-	if _, err := exec.LookPath("pdftoppm"); err != nil {
-		t.Skip("pdftoppm is not installed")
-	}
-	dir := t.TempDir()
-	path := filepath.Join(dir, "p.pdf")
-	if err := os.WriteFile(path, tile(t, options(), paper.Named{Name: "camber", Flat: &draw.CamberMould{Beam: .17, Camber: .02}}), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	// 254 dots to the inch are ten to the millimetre
-	cmd := exec.Command("pdftoppm", "-r", "254", "-f", "2", "-l", "2", "-gray", "-singlefile", path, filepath.Join(dir, "p"))
-	if out, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("%v %s", err, out)
-	}
-	picture, err := os.ReadFile(filepath.Join(dir, "p.pgm"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	width, rows := pgm(t, picture)
-	runs := map[int]int{}
-	for y := 0; y < len(rows)/width; y++ {
-		run := 0
-		for _, v := range append(append([]byte(nil), rows[y*width:(y+1)*width]...), 255) {
-			if v < 128 {
-				run++
-				continue
-			}
-			if run > 500 {
-				runs[run]++
-			}
-			run = 0
-		}
-	}
-	has := func(want int) bool { // a line's own breadth stands over its ends, 0.25 mm at most
-		for r := range runs {
-			if r >= want-1 && r <= want+4 {
-				return true
-			}
-		}
-		return false
-	}
-	if !has(1000) || !has(1016) || !has(1700) {
-		t.Errorf("level lines on the printed sheet, tenths of a millimetre: %v; want 1000, 1016 and the chord of 1700", runs)
-	}
-}
-
-// pgm takes a portable graymap apart.
-func pgm(t *testing.T, b []byte) (width int, rows []byte) {
-	t.Helper()
-	f := bytes.SplitN(b, []byte("\n"), 4)
-	var height int
-	if len(f) < 4 || string(f[0]) != "P5" {
-		t.Fatalf("no graymap: %.20q", b)
-	}
-	size := bytes.Fields(f[1])
-	width, height = int(float(t, string(size[0]))), int(float(t, string(size[1])))
-	if len(f[3]) != width*height {
-		t.Fatalf("%d bytes for %d by %d", len(f[3]), width, height)
-	}
-	return width, f[3]
 }
