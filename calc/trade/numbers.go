@@ -21,7 +21,11 @@ func one(name, summary, formula string, p Param, checks []Check, eval func(c *Ca
 func elementary() []Function {
 	trig := func(name string, f func(float64) float64, check Check) Function {
 		g := one(name, "the "+name+" of an angle", name+"(angle)", angle("angle"), []Check{check}, func(c *Call) (calc.Value, error) {
-			return calc.Number(f(c.Number(0))), nil
+			z := f(c.Number(0))
+			if math.Abs(z) > 1e15 {
+				return calc.Value{}, Refuse("the tangent of %s has no value", degreesText(c.Number(0)))
+			}
+			return calc.Number(z), nil
 		})
 		g.Source, g.Result = "geometry", "number"
 		return g
@@ -100,10 +104,30 @@ func rounding(name, summary, formula string, to func(float64) float64, check Che
 			if r := math.Round(n); math.Abs(n-r) < 1e-9*math.Max(1, math.Abs(n)) {
 				n = r // 7.4375000001 does not go up a step
 			}
-			return calc.WithTerms(calc.Of(to(n)*mark, c.Dim(0)), append([]calc.Term(nil), c.Value(0).Terms()...)), nil
+			z := calc.WithTerms(calc.Of(to(n)*mark, c.Dim(0)), append([]calc.Term(nil), c.Value(0).Terms()...))
+			if d := markShown(mark, c.Dim(0)); d != nil {
+				return z.Shown(d), nil
+			}
+			return z, nil
 		},
 	}
 }
+
+// markShown shows a quantity to a mark that is finer than those usually shown: 7 13/32",
+// 17 1/4°. It is nil for other marks.
+func markShown(mark float64, of calc.Dimension) *calc.Display {
+	switch {
+	case of == calc.DimAngle:
+		d := *calc.InUnit("°")
+		d.Step = mark
+		return &d
+	case of == calc.DimLength && (sameMark(mark, Inch/32) || sameMark(mark, Inch/64)):
+		return &calc.Display{D: of, Step: mark, System: calc.FeetInches}
+	}
+	return nil
+}
+
+func sameMark(a, b float64) bool { return math.Abs(a-b) < 1e-12 }
 
 func roundings() []Function {
 	return []Function{
