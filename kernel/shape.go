@@ -106,8 +106,8 @@ func number(v float64) any {
 func ShapeOfResult(r *Result, style calc.Style) Shape {
 	s := ShapeOf(r.Value, style)
 	s.Warnings = r.Warnings
-	for _, c := range lang.CautionsOf(r.Cautions) {
-		s.Cautions = append(s.Cautions, c.Letter()+": "+c.Text())
+	if c := cautionWords(r.Cautions); c != nil {
+		s.Cautions = c
 	}
 	return s
 }
@@ -124,4 +124,13 @@ type Fault struct {
 func FaultOf(err *calc.Error, text string) Fault {
 	start := min(max(err.Span.Start, 0), len(text))
 	return Fault{Code: string(err.Code), Message: err.Message, Column: 1 + len([]rune(text[:start])), Hint: err.Hint}
+}
+
+// cautionWords are the cautions given as bits from A = 1, each after its letter.
+func cautionWords(bits uint8) []string {
+	var list []string
+	for _, c := range lang.CautionsOf(bits) {
+		list = append(list, c.Letter()+": "+c.Text())
+	}
+	return list
 }

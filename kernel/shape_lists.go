@@ -33,6 +33,8 @@ type CheckShape struct {
 	Line  int    `json:"line"`
 	Text  string `json:"text"`
 	Holds bool   `json:"holds"`
+	// Cautions stand beside an answer that somebody's safety may hang on.
+	Cautions []string `json:"cautions,omitempty"`
 }
 
 // RippleShape is a ripple.
@@ -71,7 +73,11 @@ func ShapeOfRipple(r Ripple, still []string, style calc.Style) RippleShape {
 
 // ShapeOfCheck gives a check the shape of JSON.
 func ShapeOfCheck(k Check) CheckShape {
-	return CheckShape{k.Place.File, k.Place.Line, k.Text, k.Holds}
+	z := CheckShape{File: k.Place.File, Line: k.Place.Line, Text: k.Text, Holds: k.Holds}
+	if k.Result != nil {
+		z.Cautions = cautionWords(k.Result.Cautions)
+	}
+	return z
 }
 
 func shapeOrError(r *Result, style calc.Style) any {

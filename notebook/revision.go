@@ -6,6 +6,7 @@ import (
 	"scarph/calc"
 	"scarph/calc/draw"
 	"scarph/kernel"
+	"scarph/notebook/results"
 )
 
 // Revision is the letter of the journal's numbers as of an entry, and the day since
@@ -47,6 +48,8 @@ func (n *Notebook) Revision(asOf int) (letter, date string) {
 type FlatShape struct {
 	Name string
 	Flat draw.Flat
+	// Cautions are those of what it is drawn from, as bits from A = 1.
+	Cautions uint8
 }
 
 // Shapes lists the flat shapes among the named values as of an entry, and in the
@@ -55,16 +58,16 @@ func (n *Notebook) Shapes(asOf int) []FlatShape {
 	var list []FlatShape
 	for _, d := range n.Session.Dimensions(asOf) {
 		if d.Result.OK() {
-			list = append(list, flats(d.Name, d.Result.Value)...)
+			list = append(list, flats(d.Name, d.Result.Value, d.Result.Cautions)...)
 		}
 	}
 	return list
 }
 
-func flats(name string, v calc.Value) []FlatShape {
+func flats(name string, v calc.Value, cautions uint8) []FlatShape {
 	if v.Kind() == calc.Picture {
 		if f, ok := v.X.Drawing.(draw.Flat); ok {
-			return []FlatShape{{name, f}}
+			return []FlatShape{{name, f, cautions}}
 		}
 		return nil
 	}
@@ -75,7 +78,7 @@ func flats(name string, v calc.Value) []FlatShape {
 		if labels != nil {
 			label = labels[i]
 		}
-		list = append(list, flats(name+"."+label, it)...)
+		list = append(list, flats(name+"."+label, it, cautions)...)
 	}
 	return list
 }
@@ -86,6 +89,8 @@ type Sheet struct {
 	Rows  [][]string
 	// Turnable is set where rows may as well stand as columns.
 	Turnable bool
+	// Cautions are those of its figures, as bits from A = 1.
+	Cautions uint8
 }
 
 // Sheets lists the tables that can be printed for the wall: the cut list, the
@@ -97,14 +102,16 @@ func (n *Notebook) Sheets(asOf int) map[string]Sheet {
 	for _, row := range parts[1:] {
 		row[0] = calc.Words(row[0])
 	}
-	out := map[string]Sheet{"cutlist": {Title: "Cut list", Rows: parts}}
+	out := map[string]Sheet{"cutlist": {Title: "Cut list", Rows: parts, Cautions: results.CautionsOf(n.Session, "cutlist", asOf)}}
 	dims := [][]string{{"value", "is", "kind"}}
+	cautions := uint8(0)
 	for _, d := range n.Session.Dimensions(asOf) {
 		if d.Result.OK() && !d.Cell && !d.Row && !d.Part && d.Result.Value.IsQuantity() {
 			dims = append(dims, []string{calc.Words(d.Name), style.Text(d.Result.Value), d.Kind})
+			cautions |= d.Result.Cautions
 		}
 	}
-	out["dimensions"] = Sheet{Title: "Dimensions", Rows: dims}
+	out["dimensions"] = Sheet{Title: "Dimensions", Rows: dims, Cautions: cautions}
 	rework := [][]string{{"made before the change", "size", "as made", "now", "made − now"}}
 	for _, m := range n.Session.Rework(asOf) {
 		for _, z := range m.Sizes {
@@ -116,7 +123,7 @@ func (n *Notebook) Sheets(asOf int) map[string]Sheet {
 	if len(rework) == 1 {
 		rework = append(rework, []string{"nothing is off"})
 	}
-	out["rework"] = Sheet{Title: "Rework", Rows: rework}
+	out["rework"] = Sheet{Title: "Rework", Rows: rework, Cautions: results.CautionsOf(n.Session, "rework", asOf)}
 	for _, d := range n.Session.Dimensions(asOf) {
 		if t, ok := listTable(d.Name, d.Result, style); ok && !d.Row && !d.Cell {
 			out[d.Name] = t
@@ -134,7 +141,7 @@ func listTable(name string, r *kernel.Result, style calc.Style) (Sheet, bool) {
 	if !r.OK() || r.Value.Kind() != calc.List || len(r.Value.Items()) == 0 {
 		return Sheet{}, false
 	}
-	s := Sheet{Title: calc.Words(name), Rows: [][]string{{"", calc.Words(name)}}}
+	s := Sheet{Title: calc.Words(name), Rows: [][]string{{"", calc.Words(name)}}, Cautions: r.Cautions}
 	labels := r.Value.Labels()
 	for i, x := range r.Value.Items() {
 		if !x.IsQuantity() {
@@ -195,6 +202,7 @@ func (n *Notebook) dataTables(asOf int) map[string]Sheet {
 			cells = append(cells, text)
 		}
 		s.Rows = append(s.Rows, cells)
+		s.Cautions |= d.Result.Cautions
 		out[table] = s
 	}
 	return out

@@ -115,7 +115,12 @@ func (s *streams) remarks(r *kernel.Result) {
 	for _, w := range r.Warnings {
 		s.say("note: " + w)
 	}
-	for _, k := range lang.CautionsOf(r.Cautions) {
+	s.cautions(r.Cautions)
+}
+
+// cautions prints the safety remarks of what was shown, given as bits from A = 1.
+func (s *streams) cautions(bits uint8) {
+	for _, k := range lang.CautionsOf(bits) {
 		s.say("caution: " + k.Text())
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"scarph/kernel"
 	"scarph/notebook"
+	"scarph/notebook/results"
 )
 
 type checkCmd struct {
@@ -64,6 +65,7 @@ func (c *checkCmd) Run(s *streams) error {
 		for _, m := range n.Session.Rework(at) {
 			fmt.Fprintf(s.err, "%s:%d: rework: %s\n", m.Place.File, m.Place.Line, madeLine(m, n.Session.Style()))
 		}
+		s.cautions(results.CautionsOf(n.Session, "checks", at))
 		fmt.Fprintf(s.err, "%s, %s\n", counted(len(problems), "problem"), counted(len(checks), "check"))
 	}
 	if !ok {

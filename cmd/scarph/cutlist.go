@@ -6,6 +6,7 @@ import (
 
 	"scarph/calc"
 	"scarph/notebook"
+	"scarph/notebook/results"
 )
 
 type cutlistCmd struct {
@@ -29,6 +30,7 @@ func (c *cutlistCmd) Run(s *streams) error {
 		err = writeCSV(s, list.Rows(style))
 	default:
 		printCutlist(s, &list, style)
+		s.cautions(results.CautionsOf(n.Session, "cutlist", at))
 	}
 	if err != nil {
 		return err

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"scarph/kernel"
+	"scarph/notebook/results"
 )
 
 type dimensionsCmd struct {
@@ -31,6 +32,7 @@ func (c *dimensionsCmd) Run(s *streams) error {
 		err = printDimensions(s, list)
 	default:
 		s.dimensions(list)
+		s.cautions(results.CautionsOf(n.Session, "dimensions", at))
 	}
 	if err != nil {
 		return err

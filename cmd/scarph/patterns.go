@@ -12,6 +12,7 @@ import (
 	"scarph/calc/draw/export"
 	"scarph/calc/draw/paper"
 	"scarph/notebook"
+	"scarph/notebook/results"
 )
 
 type patternsCmd struct {
@@ -77,7 +78,7 @@ func (c *patternsCmd) wall(w io.Writer, n *notebook.Notebook, at int, o paper.Op
 	if !ok {
 		return c.unknown("table", c.Names[0], n.SheetNames(at))
 	}
-	return paper.WallSheet(w, paper.Table{Title: t.Title, Rows: t.Rows, Turnable: t.Turnable}, o)
+	return paper.WallSheet(w, paper.Table{Title: t.Title, Rows: t.Rows, Turnable: t.Turnable, Note: strings.Join(results.CautionTexts(t.Cautions), " ")}, o)
 }
 
 func (c *patternsCmd) unknown(what, name string, names []string) error {
@@ -116,7 +117,7 @@ func (c *patternsCmd) shapes(s *streams, w io.Writer, n *notebook.Notebook, at i
 	case ".pdf":
 		var flats []paper.Named
 		for _, f := range chosen {
-			flats = append(flats, paper.Named{Name: calc.Words(f.Name), Flat: f.Flat})
+			flats = append(flats, paper.Named{Name: calc.Words(f.Name), Flat: f.Flat, Cautions: results.CautionTexts(f.Cautions)})
 			fmt.Fprintln(s.err, f.Name)
 		}
 		return paper.Tile(w, flats, o)

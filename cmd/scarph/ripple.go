@@ -104,6 +104,24 @@ func printRipple(s *streams, r kernel.Ripple, still []string, style calc.Style) 
 	if len(still) > 0 {
 		fmt.Fprintln(s.out, "not moved:", strings.Join(still, ", "))
 	}
+	s.cautions(cautionsOfRipple(r))
+}
+
+// cautionsOfRipple are the cautions of what moves and of the checks on it.
+func cautionsOfRipple(r kernel.Ripple) uint8 {
+	bits := uint8(0)
+	add := func(x *kernel.Result) {
+		if x != nil {
+			bits |= x.Cautions
+		}
+	}
+	for _, m := range r.Moved {
+		add(m.To)
+	}
+	for _, k := range r.Checks {
+		add(k.Result)
+	}
+	return bits
 }
 
 // signed writes a difference with its sign and enough digits to see it.

@@ -135,6 +135,8 @@ func (l *Cutlist) Shape(style calc.Style) any {
 		Sizes  map[string]kernel.Shape `json:"sizes"`
 		File   string                  `json:"file"`
 		Line   int                     `json:"line"`
+		// Cautions are those of the figures that its sizes hang on.
+		Cautions []string `json:"cautions,omitempty"`
 	}
 	type buy struct {
 		Wood       string       `json:"wood"`
@@ -151,6 +153,9 @@ func (l *Cutlist) Shape(style calc.Style) any {
 	}{[]part{}, []buy{}, shapeOfLayouts(l.Layouts, style), shapeOfShort(l.Unplaced)}
 	for _, p := range l.Parts {
 		z := part{Name: p.Name, Wood: p.Wood, Count: p.Count, Made: p.Made, ToMake: max(0, p.Count-p.Made), Sizes: map[string]kernel.Shape{}, File: p.Place.File, Line: p.Place.Line}
+		if p.Result != nil {
+			z.Cautions = CautionTexts(p.Result.Cautions)
+		}
 		for _, f := range p.Sizes {
 			z.Sizes[f.Name] = kernel.ShapeOf(f.Value, style)
 		}

@@ -25,6 +25,7 @@ func (r *Writer) List(w *bytes.Buffer, name string, wood Buying) {
 	case "history":
 		r.history(w)
 	}
+	Cautions(w, CautionsOf(r.Session, name, r.AsOf))
 }
 
 // writeTable writes a table with a head; nil rows give the words for none. ids, where

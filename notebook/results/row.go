@@ -11,15 +11,6 @@ import (
 	"scarph/kernel"
 )
 
-// Cautions writes the safety remarks of a block, given as bits from A = 1.
-func Cautions(w *bytes.Buffer, bits uint8) {
-	for _, c := range lang.CautionsOf(bits) {
-		w.WriteString(`<p class="caution"><b>Caution.</b> `)
-		esc(w, c.Text())
-		w.WriteString("</p>\n")
-	}
-}
-
 // Hidden reports whether the page leaves a line out.
 func (r *Writer) Hidden(o *kernel.Outcome) bool {
 	if r.Public && o.Line.Private {
