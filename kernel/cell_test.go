@@ -47,3 +47,21 @@ func TestTablesComeAndGo(t *testing.T) {
 		}
 	}
 }
+
+// TestRowsOfLaterTables: as of a day, the rows of a table that was given later are not
+// listed, nor are those of which no cell can be read.
+func TestRowsOfLaterTables(t *testing.T) {
+	s := open(entryOf("a", "2027-01-01", "beam = 4'"), entryOf("b", "2027-02-01", "table o: c0\n+ r0 1-2-4\n+ r1 1-2-9"))
+	for asOf, want := range map[int]string{0: "beam", Now: "beam o.r0 o.r0.c0"} {
+		var names []string
+		for _, d := range s.Dimensions(asOf) {
+			names = append(names, d.Name)
+			if d.Place.Line == 0 {
+				t.Errorf("%s has no place", d.Name)
+			}
+		}
+		if got := strings.Join(names, " "); got != want {
+			t.Errorf("as of %d: %s, want %s", asOf, got, want)
+		}
+	}
+}

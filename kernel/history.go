@@ -178,12 +178,22 @@ func (s *Session) Dimensions(asOf int) []Dimension {
 	}
 	for _, t := range s.tablesInOrder() {
 		for _, row := range t.rows {
-			if n := s.nodes[t.name+"."+row]; n != nil && len(n.readings) == 0 {
+			if n := s.nodes[t.name+"."+row]; n != nil && len(n.readings) == 0 && v.given(n) {
 				list = append(list, Dimension{Name: n.name, Kind: "table", Result: v.result(n).Result, Place: s.placeOf(n), Row: true})
 			}
 		}
 	}
 	return append(list, cells...)
+}
+
+// given reports whether a cell of a row has a reading up to the view's entry.
+func (v *view) given(n *node) bool {
+	for _, p := range n.parts {
+		if v.winner(p) != nil {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *Session) placeOf(n *node) Place {
