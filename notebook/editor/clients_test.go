@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -66,15 +67,29 @@ func TestProtocolPackage(t *testing.T) {
 		}
 		t.Skip("the protocol package is not installed: npm ci")
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
-	defer cancel()
-	cmd := exec.CommandContext(ctx, node, "testdata/client.cjs", lay(t, wren), os.Args[0])
-	cmd.Env = append(os.Environ(), "NODE_PATH="+modules, "SCARPH_SERVES_AN_EDITOR=1")
-	out, err := cmd.CombinedOutput()
-	if err != nil || !strings.Contains(string(out), " 0 failures") {
-		t.Errorf("%v\n%s", err, out)
+	for _, encoding := range []string{"utf-16", "utf-8"} {
+		ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+		defer cancel()
+		cmd := exec.CommandContext(ctx, node, "testdata/client.cjs", encoding, lay(t, wren), os.Args[0])
+		cmd.Env = append(os.Environ(), "NODE_PATH="+modules, "SCARPH_SERVES_AN_EDITOR=1")
+		out, err := cmd.CombinedOutput()
+		if err != nil || !strings.Contains(string(out), " 0 failures") {
+			t.Errorf("%s: %v\n%s", encoding, err, out)
+			continue
+		}
+		_, said, _ := strings.Cut(string(out), "said ")
+		asked := strings.Fields(said)
+		for name := range requests {
+			if !slices.Contains(asked, name) {
+				t.Errorf("%s was never asked", name)
+			}
+		}
+		for name := range notifications {
+			if !slices.Contains(asked, name) {
+				t.Errorf("%s was never said", name)
+			}
+		}
 	}
-	t.Logf("%s", out)
 }
 
 // TestNeovim works in a real editor, without a screen.
