@@ -124,3 +124,53 @@ func TestNeovim(t *testing.T) {
 		}
 	}
 }
+
+// TestNeovimSettings loads the settings that docs/editors.md gives, and nothing else.
+func TestNeovimSettings(t *testing.T) {
+	nvim := need(t, "nvim", "SCARPH_NEEDS_EDITOR")
+	page, err := os.ReadFile("../../docs/editors.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, settings, ok := strings.Cut(string(page), "```lua\n")
+	settings, _, closed := strings.Cut(settings, "```")
+	if !ok || !closed {
+		t.Fatal("the page has no settings")
+	}
+	home := t.TempDir()
+	// what came with 0.8, for the editor of an older system
+	const older = `vim.lsp.start = vim.lsp.start or function(c)
+  vim.lsp.buf_attach_client(0, vim.lsp.start_client(c))
+end
+`
+	init := filepath.Join(home, "init.lua")
+	script := filepath.Join(home, "scarph")
+	for name, text := range map[string]string{
+		init:   older + settings,
+		script: "#!/bin/sh\nexec '" + os.Args[0] + "'\n",
+		filepath.Join(home, "look.lua"): `vim.wait(20000, function()
+  local n = #vim.diagnostic.get(0)
+  return n > 0
+end, 20)
+for _, d in ipairs(vim.diagnostic.get(0)) do
+  io.stdout:write("diagnostic: " .. d.message .. "\n")
+end
+vim.cmd("qall!")
+`,
+	} {
+		if err := os.WriteFile(name, []byte(text), 0o755); err != nil {
+			t.Fatal(err)
+		}
+	}
+	files := map[string]string{"journal.md": wren["journal.md"], "late.md": "```calc\nplanking = 1/2\"\n```\n"}
+	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, nvim, "--headless", "-u", init, "-i", "NONE", "-n", "late.md", "-c", "luafile "+filepath.Join(home, "look.lua"))
+	cmd.Dir = lay(t, files)
+	cmd.Env = append(os.Environ(), "SCARPH_SERVES_AN_EDITOR=1", "PATH="+home+string(filepath.ListSeparator)+os.Getenv("PATH"),
+		"HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_STATE_HOME="+home, "XDG_DATA_HOME="+home, "XDG_CACHE_HOME="+home)
+	out, err := cmd.CombinedOutput()
+	if err != nil || !strings.Contains(string(out), "diagnostic: planking has a reading already") {
+		t.Errorf("%v\n%s", err, out)
+	}
+}
