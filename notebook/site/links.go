@@ -57,6 +57,16 @@ func hiddenPath(file string) bool {
 	return false
 }
 
+// canRun reports whether a browser that is led to a file may run what is in it, in the
+// site's own name. The policy of our pages does not hold there.
+func canRun(file string) bool {
+	switch strings.ToLower(strings.TrimRight(path.Ext(file), " .")) {
+	case ".html", ".htm", ".xhtml", ".xht", ".shtml", ".mht", ".mhtml", ".svgz", ".xml", ".xsl", ".xslt", ".rdf", ".js", ".mjs", ".swf", ".hta", ".htc", ".php", ".asp", ".jsp", ".cgi":
+		return true
+	}
+	return false
+}
+
 // link leads from a page to where a link in the text goes: to the page of another
 // entry, to a copy of a file, or on to another site. What is not published leads nowhere.
 func (s *series) link(e *notebook.Entry, root string) func(string) string {
@@ -150,6 +160,8 @@ func (s *series) checkLinks(e *notebook.Entry) {
 			if err := s.photos.want(file); err != nil {
 				remark(err.Error(), "save it as JPEG or PNG")
 			}
+		case canRun(file):
+			remark("this leads to a page or a script of another program; it is not published, and the link stands as text", "link to where it is published, or print it as PDF")
 		default:
 			s.photos.attach(file)
 			remark(file+" is published as it is, with whatever its program wrote into it", "")
