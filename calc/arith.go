@@ -201,8 +201,11 @@ func Compare(x, y Value) (int, *Error) {
 		return int(x.V - y.V), nil
 	}
 	if !x.IsQuantity() || !y.IsQuantity() {
-		return 0, Errorf(CodeKind, "%s cannot be compared with %s", x.What(), y.What()).
-			WithHint("compare the elements one by one: all(list, it < limit)")
+		e := Errorf(CodeKind, "%s cannot be compared with %s", x.What(), y.What())
+		if x.Kind() == List || y.Kind() == List {
+			return 0, e.WithHint("compare the elements one by one: all(list, it < limit)")
+		}
+		return 0, e.WithHint("only like goes with like: quantities of one dimension, texts, yes and no")
 	}
 	if x.D != y.D {
 		e := Errorf(CodeDimension, "%s cannot be compared with %s", x.D.A(), y.D.A())

@@ -57,11 +57,11 @@ func ScanDisplay(s string) (*Display, *Error) {
 		if err != nil {
 			return nil, err
 		}
-		if l.Value.V <= 0 || l.Value.D.IsNumber() && !strings.HasSuffix(t, "%") {
+		if l.Value.V-l.Zero <= 0 || l.Value.D.IsNumber() && !strings.HasSuffix(t, "%") {
 			return nil, Errorf(CodeBareNumber, "%s is no mark to show a value to", t).At(Span{0, len(s)}).
 				WithHint(`write to 1/16", to 0.5 mm, to 1/4°, or a unit: to mm`)
 		}
-		d := &Display{D: l.Value.D, Step: l.Value.V, System: l.System}
+		d := &Display{D: l.Value.D, Step: l.Value.V - l.Zero, System: l.System}
 		if l.System != FeetInches || l.Value.D != DimLength || !onRule(d.Step) {
 			if l.System == FeetInches && strings.Contains(t, "/") {
 				return nil, Errorf(CodeBareNumber, "%s is no mark of a rule", t).At(Span{0, len(s)}).
@@ -223,10 +223,20 @@ func (s Style) quantity(v float64, d Dimension, u float64, show *Display) string
 		return money(v, d)
 	}
 	if f := s.family(d, v); f != nil {
-		return withSpread(formatSig((v-f.Zero)/f.Factor, u/f.Factor, 4), u/f.Factor, unitTail(f.Symbol))
+		return withSpread(formatSig(onScale(v, f.Zero, f.Factor), u/f.Factor, 4), u/f.Factor, unitTail(f.Symbol))
 	}
 	sym, factor := s.product(d)
 	return withSpread(formatSig(v/factor, u/factor, 4), u/factor, unitTail(sym))
+}
+
+// onScale is a value in a unit whose scale begins at zero in SI. On a scale of its own
+// (32 °F is 0 °C) what the subtraction leaves behind the ninth decimal is dropped.
+func onScale(v, zero, factor float64) float64 {
+	n := (v - zero) / factor
+	if zero != 0 {
+		n = math.Round(n*1e9) / 1e9
+	}
+	return n
 }
 
 func unitTail(symbol string) string {
@@ -469,9 +479,9 @@ func (s Style) inDisplay(v float64, d Dimension, u float64, w *Display) string {
 		for p := step; dec < 6 && math.Abs(p-math.Round(p)) > 1e-9; p *= 10 {
 			dec++
 		}
-		return withSpread(trimFixed(math.Round(v/f/step)*step, dec), u/f, unitTail(w.Unit))
+		return withSpread(trimFixed(math.Round((v-w.Zero)/f/step)*step, dec), u/f, unitTail(w.Unit))
 	}
-	n := (v - w.Zero) / w.Factor
+	n := onScale(v, w.Zero, w.Factor)
 	if w.Unit == "in" {
 		return withSpread(formatSig(n, u/w.Factor, 6), u/w.Factor, " in")
 	}

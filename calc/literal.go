@@ -55,7 +55,7 @@ func ScanLiteral(s string) (Literal, *Error) {
 	case strings.HasSuffix(s[n:end], "%") && !share:
 		l.Plus = math.Abs(l.Value.V) * u.Value.V
 	case u.Value.D == l.Value.D:
-		l.Plus = u.Value.V
+		l.Plus = u.Value.V - u.Zero // ± 1 °C is a difference
 	case l.Value.D == DimTemperature && u.Value.D == DimWarmth:
 		l.Plus = u.Value.V
 	case u.Value.D.IsNumber():

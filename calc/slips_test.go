@@ -71,3 +71,28 @@ func TestMarksToShow(t *testing.T) {
 		t.Errorf(`5.03 in to 0.1" is %q`, got)
 	}
 }
+
+// TestTemperatures: a ± and a mark on a scale are differences; 32 °F is 0 °C.
+func TestTemperatures(t *testing.T) {
+	for text, plus := range map[string]float64{`20 °C ± 1 °C`: 1, `20 °C ± 1 K`: 1, `68 °F ± 9 °F`: 5, `20 °C ± 9 F°`: 5} {
+		l, err := ParseLiteral(text)
+		if err != nil || math.Abs(l.Plus-plus) > 1e-9 {
+			t.Errorf("%s: ± %v, %v", text, l.Plus, err)
+		}
+	}
+	for _, c := range []struct{ text, to, want string }{
+		{`32 °F`, `°C`, `0 °C`}, {`20.123 °C`, `0.1 °C`, `20.1 °C`}, {`20.123 °C`, `1 °F`, `68 °F`}, {`-40 °C`, `°F`, `−40 °F`},
+	} {
+		l, err := ParseLiteral(c.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, err := ScanDisplay(c.to)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := (Style{}).Text(l.Value.Shown(d)); got != c.want {
+			t.Errorf("%s to %s is %s, want %s", c.text, c.to, got, c.want)
+		}
+	}
+}

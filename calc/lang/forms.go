@@ -197,7 +197,10 @@ func (f *Frame) total(l calc.Value, at calc.Span) calc.Value {
 		if x.Kind() == calc.Missing {
 			return f.fail(calc.Errorf(calc.CodeMissing, "element %d is empty", i+1).WithHint("an empty cell is not zero"), at)
 		}
-		if i == 0 {
+		if i == 0 { // what cannot be added to its like is no sum, however short the list
+			if f.op2(calc.Add, x, x, at); f.err != nil {
+				return calc.Value{}
+			}
 			z = x.Plain()
 			continue
 		}

@@ -41,7 +41,23 @@ func (e *Expr) Eval(f *Frame) (calc.Value, *calc.Error) {
 	if f.err != nil {
 		return calc.Value{}, f.err
 	}
+	if !finite(v) {
+		return calc.Value{}, calc.Errorf(calc.CodeLimit, "the number is too large to hold").At(e.Span).WithHint("check the powers and the units")
+	}
 	return v, nil
+}
+
+// finite reports whether all numbers in a value can be written.
+func finite(v calc.Value) bool {
+	if v.X == nil {
+		return v.V-v.V == 0
+	}
+	for _, x := range v.Items() {
+		if !finite(x) {
+			return false
+		}
+	}
+	return v.V-v.V == 0
 }
 
 // fail keeps the first error.

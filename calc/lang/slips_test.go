@@ -22,6 +22,11 @@ func TestSlips(t *testing.T) {
 		{`"oak" < "ash"`, "kind", "=="},
 		{`round(3.4)`, "unknown-func", "round_up"},
 		{`2' -3"`, "number", `2' - 3"`},
+		{`1e308 * 10`, "limit", "units"},
+		{`[1e308, 2] * 10`, "limit", "units"},
+		{`sum(["a"])`, "kind", ""},
+		{`true == 1`, "kind", "only like"},
+		{`f(x) = 3`, "name", "f = …"},
 	} {
 		st, err := Parse(c.text)
 		if err == nil && st.Expr != nil {

@@ -23,6 +23,9 @@ func readNaming(l *line, i int, s *Stmt) *calc.Error {
 		if l.tokens[i].kind == tokLiteral {
 			return e.WithHint("the name stands on the left, the number on the right: beam = %s", name)
 		}
+		if l.tokens[i].kind == tokFunc {
+			return e.WithHint("a value has no arguments: %s = …", l.tokens[i].text)
+		}
 		return e.WithHint("names of several words are joined: %s", strings.Join(strings.Fields(name), "_"))
 	}
 	s.Name, s.NameSpan = l.tokens[i].text, at
