@@ -81,3 +81,36 @@ func TestLongRipple(t *testing.T) {
 		t.Errorf("%d labels, notes %q", n, sheet.Notes)
 	}
 }
+
+// TestLongNames: a long name gives way to its figures, and keeps its last words.
+func TestLongNames(t *testing.T) {
+	d := &draw.Ripple{Items: []draw.Moved{
+		{Name: "found survey of the boat, sheer half starboard, st 4", Before: calc.Length(23.625 * inch), After: calc.Length(22.625 * inch)},
+		{Name: strings.Repeat("endless", 20), Before: calc.Length(1), After: calc.Length(2)},
+	}}
+	svg := d.SVG(inchStyle)
+	for _, want := range []string{">… sheer half starboard, st 4</text>", `>1' 11 5/8&quot; → 1' 10 5/8&quot;</text>`, `→ 6' 6 3/4&quot;`, "<title>found survey of the boat"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("%q is missing", want)
+		}
+	}
+	if strings.Contains(svg, "endless</text>") {
+		t.Error("a word too long for the picture is in it")
+	}
+}
+
+// TestMostMoved: of many, those that moved by the largest share are drawn, the largest
+// first.
+func TestMostMoved(t *testing.T) {
+	d := &draw.Ripple{Most: 3}
+	for _, k := range []float64{1.01, 1.5, .9, 1.02, 1.2} {
+		d.Items = append(d.Items, draw.Moved{Name: "a", Before: calc.Length(1), After: calc.Length(k)})
+	}
+	moves := paths(d, 0, draw.Heavy)
+	for i, want := range []float64{.5, .2, -.1} {
+		near(t, "share", moves[i].Points[1].X, want, 1e-9)
+	}
+	if sheet := d.Sheet(metric); len(moves) != 3 || sheet.Notes[0] != "2 more values have moved." {
+		t.Errorf("%d drawn, %q", len(moves), sheet.Notes)
+	}
+}

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"sort"
 
 	"scarph/calc"
 )
@@ -47,7 +48,12 @@ func valueText(s calc.Style, x calc.Value) string {
 }
 
 // Ripple shows what a revision moved, and by what share.
-type Ripple struct{ Items []Moved }
+type Ripple struct {
+	Items []Moved
+	// Most draws no more values than this, those that moved by the largest share; 0 draws
+	// all, in their order.
+	Most int
+}
 
 // mostMoved bounds a picture, and mostStill is how many values may stand in one with
 // those that did not move: more are counted in words.
@@ -58,9 +64,15 @@ const (
 
 // shown are the values that are drawn, and how many are not.
 func (d *Ripple) shown() (list []Moved, still, more int) {
-	for _, m := range d.Items {
+	items := d.Items
+	if n := len(items); d.Most > 0 && n > d.Most {
+		items = append([]Moved(nil), items...)
+		sort.SliceStable(items, func(a, b int) bool { return math.Abs(items[a].change()) > math.Abs(items[b].change()) })
+		items, more = items[:d.Most], n-d.Most
+	}
+	for _, m := range items {
 		switch {
-		case m.still() && len(d.Items) > mostStill:
+		case m.still() && len(items) > mostStill:
 			still++
 		case len(list) == mostMoved:
 			more++
@@ -115,7 +127,11 @@ func (d *Ripple) Sheet(s calc.Style) Sheet {
 		c.Label(Label{At: Point{X: -most, Y: 0.5}, Text: "less by " + percent(round(most, 3)), Side: Right, Gap: 1, Held: true})
 		c.Label(Label{At: Point{X: most, Y: 0.5}, Text: "more by " + percent(round(most, 3)), Side: Left, Gap: 1, Held: true})
 	}
-	out.Panels = []Panel{{Head: rippleTitle, Scene: c, Tall: rowTall * float64(n), X: x, Y: Range{0.5, float64(n) + 0.5}}}
+	head := rippleTitle
+	if d.Most > 0 && more > 0 {
+		head = "What moved most, before and after"
+	}
+	out.Panels = []Panel{{Head: head, Scene: c, Tall: rowTall * float64(n), X: x, Y: Range{0.5, float64(n) + 0.5}}}
 	return out
 }
 

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"strings"
 
 	"scarph/calc"
 )
@@ -13,12 +14,27 @@ import (
 const rowTall = 42
 
 // row sets the name and the figures of row i of n; its line lies at the height returned.
+// The figures go before the name: of a long name its last words are kept, which tell it
+// from others of its table.
 func (c *Scene) row(i, n int, name, figures string, x Range) float64 {
 	y := float64(n - i)
+	name = lastWords(name, Wide-2*edge-textWidth(figures, true)-12)
 	c.Label(Label{At: Point{X: x.Low, Y: y + 0.42}, Text: name, Side: Right, Gap: 1, Held: true})
 	c.Label(Label{At: Point{X: x.High, Y: y + 0.42}, Text: figures, Side: Left, Gap: 1, Held: true, Bold: true, Rank: 1})
 	c.Line(Fine, Point{X: x.Low, Y: y}, Point{X: x.High, Y: y})
 	return y
+}
+
+// lastWords leaves out the first words of a text that is broader than the room.
+func lastWords(text string, room float64) string {
+	for cut := text; textWidth(text, false) > room; text = "… " + cut {
+		_, rest, ok := strings.Cut(cut, " ")
+		if !ok {
+			return ""
+		}
+		cut = rest
+	}
+	return text
 }
 
 // Weighed is a part with the weight that was guessed and what the scale said, kg.

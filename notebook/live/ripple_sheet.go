@@ -1,6 +1,7 @@
 package live
 
 import (
+	"html/template"
 	"net/http"
 	"strconv"
 	"strings"
@@ -14,13 +15,15 @@ type rippleSheet struct {
 	Trials []trial // when nothing is kept
 	Fault  *refusal
 	Moved  []movedRow
-	Checks []checkRow
-	Off    []madeRow
-	Right  []madeRow // made before the change, and still right
-	Still  []place
-	Undo   string // what can be taken back
-	Number int    // of a ripple that was kept
-	Writes bool
+	// Picture is what moved, drawn; "" where a line says it all.
+	Picture template.HTML
+	Checks  []checkRow
+	Off     []madeRow
+	Right   []madeRow // made before the change, and still right
+	Still   []place
+	Undo    string // what can be taken back
+	Number  int    // of a ripple that was kept
+	Writes  bool
 }
 
 // trialSheet is a ripple sheet of numbers that are tried.
@@ -123,7 +126,7 @@ func (s *Server) trial(c *card, g *glance) {
 }
 
 func (s *Server) sheetOf(g *glance, x kernel.Ripple) *rippleSheet {
-	z := &rippleSheet{Writes: g.Writes && g.Number == 0}
+	z := &rippleSheet{Writes: g.Writes && g.Number == 0, Picture: ripplePicture(x, g.style)}
 	for _, m := range x.Moved {
 		if row, ok := s.movedRow(g, m); ok {
 			z.Moved = append(z.Moved, row)
