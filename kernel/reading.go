@@ -206,6 +206,9 @@ func (s *Session) unknown(n lang.Need) *calc.Error {
 	if u, ok := calc.FindUnit(n.Path); ok {
 		return e.WithHint("%s is a unit: it stands after a number, 1 %s", n.Path, u.Symbol)
 	}
+	if n.Path == "then" || n.Path == "why" {
+		return e.WithHint("write %s(beam)", n.Path)
+	}
 	if f, ok := trade.Find(n.Path); ok {
 		return e.WithHint("%s is a function: %s", f.Name, f.Signature())
 	}

@@ -41,6 +41,10 @@ func (c *cutlistCmd) Run(s *streams) error {
 func printCutlist(s *streams, list *notebook.Cutlist, style calc.Style) {
 	s.table(list.Rows(style))
 	for _, b := range list.Buy {
+		if b.Net.V == 0 {
+			fmt.Fprintf(s.out, "\n%s: nothing is left to make", b.Wood)
+			continue
+		}
 		fmt.Fprintf(s.out, "\n%s: net %s", b.Wood, style.Text(b.Net.Shown(notebook.BoardFeet(style))))
 		if b.Weight.V > 0 {
 			fmt.Fprintf(s.out, ", weighs about %s", style.Text(b.Weight))
