@@ -1,8 +1,9 @@
 package notebook
 
 import (
+	"cmp"
 	"path"
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -137,12 +138,12 @@ func (e *Entry) read() []Diagnostic {
 	f := e.File
 	var pieces []piece
 	e.slots, e.units = map[int]int{}, map[int]string{}
-	for bi, b := range e.Section.Blocks {
+	for _, b := range e.Section.Blocks {
 		at := map[int]int{}
 		e.blocks = append(e.blocks, at)
 		private := e.Private || hasWord(b.Info, "private")
 		for li, l := range b.Lines {
-			p := f.parsed["\n"+l.Text]
+			p := f.parsed[written{text: l.Text}]
 			if p.stmt == nil && p.err == nil {
 				continue // an empty line, or a note alone
 			}
@@ -150,7 +151,6 @@ func (e *Entry) read() []Diagnostic {
 			k.Private = private
 			pieces = append(pieces, piece{l.Span, k, func(i int) { at[li] = i }})
 		}
-		_ = bi
 	}
 	inCell := map[int]bool{}
 	var probs []Diagnostic
@@ -163,17 +163,30 @@ func (e *Entry) read() []Diagnostic {
 		if inCell[s.Index] {
 			continue
 		}
-		k := f.line(s.Text, s.Span, f.parsed["{"+s.Text])
+		k := f.line(s.Text, s.Span, f.parsed[written{s.Text, true}])
 		k.Slot, k.Private = true, e.Private
 		pieces = append(pieces, piece{s.Span, k, func(i int) { e.slots[si] = i }})
 	}
-	sort.SliceStable(pieces, func(i, j int) bool { return pieces[i].at.Start < pieces[j].at.Start })
-	for i, p := range pieces {
-		e.lines = append(e.lines, p.line)
-		e.spans = append(e.spans, p.at)
+	e.lines, e.spans = make([]kernel.Line, len(pieces)), make([]calc.Span, len(pieces))
+	for i, n := range inOrder(pieces) {
+		p := &pieces[n]
+		e.lines[i], e.spans[i] = p.line, p.at
 		p.set(i)
 	}
 	return probs
+}
+
+// inOrder lists the pieces by where they begin. Their numbers are sorted rather than
+// they themselves, which are large.
+func inOrder(pieces []piece) []int {
+	list := make([]int, len(pieces))
+	for i := range list {
+		list[i] = i
+	}
+	slices.SortFunc(list, func(a, b int) int {
+		return cmp.Or(pieces[a].at.Start-pieces[b].at.Start, a-b)
+	})
+	return list
 }
 
 func hasWord(s, word string) bool {
@@ -241,7 +254,7 @@ func (f *File) readCell(kind lang.Kind, name string, c *markdown.Cell, unit stri
 		st, err := lang.ParseCell(kind, name, c.Text, unit)
 		return parsed{stmt: st, err: err}
 	}
-	p := f.parsed["{"+c.Slot.Text]
+	p := f.parsed[written{c.Slot.Text, true}]
 	if p.err != nil {
 		return p
 	}

@@ -18,7 +18,7 @@ type File struct {
 
 	starts []int  // offsets of line starts
 	steps  []step // counts on the way, where a line is long
-	parsed map[string]parsed
+	parsed map[written]parsed
 
 	seen  stamp  // of the file on disk when it was read
 	fault string // why it could not be read
@@ -38,6 +38,12 @@ func (f *File) readEntries(front bool) {
 	f.problems = append(f.problems, more...)
 }
 
+// written is the text of a line of a block, or of a slot.
+type written struct {
+	text string
+	slot bool
+}
+
 // parsed is a statement that has been read, kept by its text so that an edit of a
 // file reads only the lines it changed.
 type parsed struct {
@@ -47,25 +53,25 @@ type parsed struct {
 
 // newFile reads a file; statements that an earlier version of it had are taken over.
 func newFile(path string, src []byte, before *File) *File {
-	f := &File{Path: path, Src: src, Hash: sha256.Sum256(src), Doc: markdown.Parse(src), starts: lineStarts(src), parsed: map[string]parsed{}}
-	f.steps = stepsOf(src, f.starts)
 	if before == nil {
 		before = &File{}
 	}
+	f := &File{Path: path, Src: src, Hash: sha256.Sum256(src), Doc: markdown.Parse(src), starts: lineStarts(src), parsed: make(map[written]parsed, len(before.parsed))}
+	f.steps = stepsOf(src, f.starts)
 	for _, s := range f.Doc.Sections {
 		for _, b := range s.Blocks {
 			for _, l := range b.Lines {
-				f.keep("\n"+l.Text, before, func() (*lang.Stmt, *calc.Error) { return lang.Parse(l.Text) })
+				f.keep(written{text: l.Text}, before, func() (*lang.Stmt, *calc.Error) { return lang.Parse(l.Text) })
 			}
 		}
 		for _, l := range s.Slots {
-			f.keep("{"+l.Text, before, func() (*lang.Stmt, *calc.Error) { return lang.ParseSlot(l.Text) })
+			f.keep(written{l.Text, true}, before, func() (*lang.Stmt, *calc.Error) { return lang.ParseSlot(l.Text) })
 		}
 	}
 	return f
 }
 
-func (f *File) keep(key string, before *File, parse func() (*lang.Stmt, *calc.Error)) {
+func (f *File) keep(key written, before *File, parse func() (*lang.Stmt, *calc.Error)) {
 	if _, ok := f.parsed[key]; ok {
 		return
 	}

@@ -2,6 +2,7 @@ package editor
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -73,37 +74,39 @@ func (j *journal) orderNow() string {
 	return b.String()
 }
 
-// namings are the readings that a file gives, by name: how many, and of which kinds.
-type namings map[string]string
+// naming is a reading that a file gives.
+type naming struct {
+	name string
+	kind lang.Kind
+}
 
 // renamed notes which names a changed file no longer gives as it did, and adds the
 // files that give them too: whether a second naming is refused hangs on the first.
 func (j *journal) renamed(path string, paths map[string]bool) {
-	now := namings{}
+	var now []naming
 	if f, ok := j.book.File(path); ok {
 		for _, e := range f.Entries() {
-			for i := 0; i < e.Lines(); i++ {
+			for i := range e.Lines() {
 				if st := e.Line(i).Stmt; st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
-					now[st.Name] += st.Kind.Word() + " "
+					now = append(now, naming{st.Name, st.Kind})
 				}
 			}
 		}
 	}
-	was := j.gives[path]
+	was, known := j.gives[path]
 	j.gives[path] = now
-	if was == nil {
+	if !known {
 		return // the whole journal was looked at when it was opened
 	}
-	changed := map[string]bool{}
-	for name, kinds := range now {
-		if was[name] != kinds {
-			changed[name] = true
-		}
+	for len(was) > 0 && len(now) > 0 && was[0] == now[0] {
+		was, now = was[1:], now[1:]
 	}
-	for name := range was {
-		if _, ok := now[name]; !ok {
-			changed[name] = true
-		}
+	for len(was) > 0 && len(now) > 0 && was[len(was)-1] == now[len(now)-1] {
+		was, now = was[:len(was)-1], now[:len(now)-1]
+	}
+	changed := map[string]bool{}
+	for _, n := range slices.Concat(was, now) {
+		changed[n.name] = true
 	}
 	for name := range changed {
 		if h, ok := j.book.Session.History(name, kernel.Now); ok {

@@ -21,9 +21,9 @@ type journal struct {
 	// stop ends the watch of its files, nil when the client watches.
 	stop context.CancelFunc
 
-	order     string             // its entries and their dates, as last seen
-	published map[string]string  // what was last sent of each file, to send nothing twice
-	gives     map[string]namings // the names that each file gives
+	order     string              // its entries and their dates, as last seen
+	published map[string]string   // what was last sent of each file, to send nothing twice
+	gives     map[string][]naming // the names that each file gives
 	notes     map[string][]notebook.Diagnostic
 	notesDue  *time.Timer
 	texts     map[string]*text // of files that are not open, by path
@@ -89,7 +89,7 @@ func (s *Server) join(path string) *journal {
 		s.log(err.Error())
 		return nil
 	}
-	j := &journal{book: book, open: 1, published: map[string]string{}, gives: map[string]namings{}, notes: map[string][]notebook.Diagnostic{}, texts: map[string]*text{}, textOf: map[string]*notebook.File{}}
+	j := &journal{book: book, open: 1, published: map[string]string{}, gives: map[string][]naming{}, notes: map[string][]notebook.Diagnostic{}, texts: map[string]*text{}, textOf: map[string]*notebook.File{}}
 	s.journals[home] = j
 	if !s.watches {
 		ctx, stop := context.WithCancel(s.ctx)
