@@ -127,6 +127,43 @@ func thirtyseconds(s calc.Style, v float64) string {
 	return small(s, v)
 }
 
+// stripEnd is the paper past the first and the last station, metres, for what stands there.
+const stripEnd = 0.025
+
+// Outline implements Flat: a strip of paper with the stations at their true places. At
+// each the upright tick is square to the edge, and the line beside it leans by the
+// bevel, to set the gauge to.
+func (d *BevelStrip) Outline(s calc.Style) Scene {
+	var c Scene
+	o := Offsets{At: d.At}
+	first, last := o.along()
+	n := len(d.Bevels)
+	for i, a := range d.Bevels {
+		x := at(d.At, i)
+		if !finite(Point{X: x, Y: a}) || math.Abs(a) > 80*math.Pi/180 {
+			continue
+		}
+		foot := Point{X: x}
+		c.Line(Fine, foot, Point{X: x, Y: stripTall})
+		c.Line(Heavy, foot, Point{X: x + stripTall*math.Tan(a), Y: stripTall})
+		side := Left // the words keep clear of the leaning line
+		if a < 0 {
+			side = Right
+		}
+		rank := rankOf(i, n)
+		c.Label(Label{At: Point{X: x, Y: 0.8 * stripTall}, Text: nameAt(d.Stations, i), Side: side, Bold: true, Rank: rank})
+		c.Label(Label{At: Point{X: x, Y: 0.5 * stripTall}, Text: angle(s, a), Side: side, Rank: rank})
+		if t := inTwelve(s, a); t != "" && s.Angle != calc.RisePerFoot {
+			c.Label(Label{At: Point{X: x, Y: 0.2 * stripTall}, Text: t, Side: side, Rank: rank + 1})
+		}
+	}
+	if len(c.Paths) == 0 {
+		return c
+	}
+	c.Ring(Plain, box(Point{X: first - stripEnd}, Point{X: last + stripEnd, Y: stripTall})...)
+	return c
+}
+
 // tight is the range of the numbers with some air, zero not forced into it, and at
 // least one unit long.
 func tight(values []float64, unit float64) Range {

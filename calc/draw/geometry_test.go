@@ -165,6 +165,19 @@ func TestWedge(t *testing.T) {
 	near(t, "the wedge's angle", math.Atan2(p[2].X-p[1].X, p[0].Y-p[1].Y)*180/math.Pi, 16.434, 1e-9)
 }
 
+// TestBevelStripOnPaper: the line at each station leans by the bevel, from the station's
+// true place.
+func TestBevelStripOnPaper(t *testing.T) {
+	d := stripsPictures()["bevel_strip"].kind.(*draw.BevelStrip)
+	scene := d.Outline(calc.Style{})
+	for i, a := range d.Bevels {
+		square, lean := scene.Paths[2*i].Points, scene.Paths[2*i+1].Points
+		near(t, "the station's place", square[0].X, d.At[i], 1e-12)
+		near(t, "square to the edge", square[1].X, square[0].X, 1e-12)
+		near(t, "the bevel", math.Atan2(lean[1].X-lean[0].X, lean[1].Y-lean[0].Y), a, 1e-12)
+	}
+}
+
 // TestFairnessOfTheSlip: leave-one-out by the numbers of the skiff's log.
 func TestFairnessOfTheSlip(t *testing.T) {
 	f := &draw.Fairness{Stations: stations(9), At: sorrel().At, Values: slipped()}

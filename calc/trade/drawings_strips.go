@@ -28,7 +28,7 @@ func stripDrawings() []Function {
 			},
 		},
 		{
-			Name: "bevel_strip", Summary: "a bevel along its run: each station's angle with a wedge drawn to it, and what was made against what is wanted now",
+			Name: "bevel_strip", Summary: "a bevel along its run: each station's angle with a wedge drawn to it, and what was made against what is wanted now; prints at true size",
 			Params: []Param{
 				lengths("positions"), listOf("bevels", calc.DimAngle).degrees(-85, 85).says("from square, one a station"),
 				{Name: "made", Kind: Any, Optional: true, Doc: `the angle that was sawn, or one a station; "none" for not yet`},

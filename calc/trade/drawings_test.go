@@ -218,7 +218,7 @@ func TestBeforeAndAfterATable(t *testing.T) {
 // TestDrawingsThatPrint: what can be laid down at true size says so.
 func TestDrawingsThatPrint(t *testing.T) {
 	flat := map[string]bool{"panel_drawing": true, "transom_drawing": true, "mould_drawing": true, "frame_drawing": true,
-		"stem_drawing": true, "camber_mould": true, "part_sketch": true, "tick_strip": true}
+		"stem_drawing": true, "camber_mould": true, "part_sketch": true, "tick_strip": true, "bevel_strip": true}
 	n := 0
 	for _, f := range trade.All() {
 		if f.Group != "Drawings" {

@@ -97,7 +97,7 @@ func (d *document) cell(p *pattern, c cell, x, y float64) {
 		d.letter(l)
 	}
 	for _, j := range p.grid.joins(c) {
-		d.crossing(j.x-c.x0+x, j.y-c.y0+y, j.cells)
+		d.crossing(j.x-c.x0+x, j.y-c.y0+y, j.cells, x+c.x1-c.x0)
 	}
 	d.ClipEnd()
 	d.pen(draw.Fine)
@@ -114,13 +114,18 @@ func (d *document) cellName(name string, x, y, tall float64) {
 	d.SetTextColor(0, 0, 0)
 }
 
-// crossing draws a crossing mark: two sheets are in place when both of theirs meet.
-func (d *document) crossing(x, y float64, cells string) {
+// crossing draws a crossing mark: two sheets are in place when both of theirs meet. Its
+// words stand at its left where the right edge of the cell would cut them.
+func (d *document) crossing(x, y float64, cells string, edge float64) {
 	d.pen(draw.Fine)
 	d.line(x-4, y, x+4, y)
 	d.line(x, y-4, x, y+4)
 	d.Circle(x, y, 2, "D")
-	d.say(x+0.8, y-2.6, cells, 6, regular, 0)
+	at := x + 0.8
+	if w := d.width(cells, 6, regular); at+w > edge-0.5 {
+		at = x - 0.8 - w
+	}
+	d.say(at, y-2.6, cells, 6, regular, 0)
 }
 
 // foot draws what every sheet carries: the bars, the warning, what it is, which issue,
