@@ -220,7 +220,7 @@ func (s Style) quantity(v float64, d Dimension, u float64, show *Display) string
 	case d.IsNumber():
 		return withSpread(formatSig(v, u, 5), u, "")
 	case d.onlyMoney() && d.Money == 2:
-		return money(v, d)
+		return money(v, u, d)
 	}
 	if f := s.family(d, v); f != nil {
 		return withSpread(formatSig(onScale(v, f.Zero, f.Factor), u/f.Factor, 4), u/f.Factor, unitTail(f.Symbol))
@@ -306,8 +306,13 @@ func formatNumber(v float64, sig int) string {
 	return trimFixed(v, decimals)
 }
 
-func money(v float64, d Dimension) string {
-	return minus(strconv.FormatFloat(v, 'f', currencies[d.Currency].digits, 64)) + " " + d.CurrencyCode()
+func money(v, u float64, d Dimension) string {
+	digits := currencies[d.Currency].digits
+	text := minus(strconv.FormatFloat(v, 'f', digits, 64))
+	if u > 0 {
+		text += " ± " + strconv.FormatFloat(u, 'f', digits, 64)
+	}
+	return text + " " + d.CurrencyCode()
 }
 
 // length writes a length in the style's family.
@@ -486,7 +491,7 @@ func (s Style) inDisplay(v float64, d Dimension, u float64, w *Display) string {
 		return withSpread(formatSig(n, u/w.Factor, 6), u/w.Factor, " in")
 	}
 	if w.D.Money == 2 && w.D.onlyMoney() {
-		return money(v, d)
+		return money(v, u, d)
 	}
 	return withSpread(formatSig(n, u/w.Factor, 5), u/w.Factor, unitTail(w.Unit))
 }

@@ -96,3 +96,21 @@ func TestTemperatures(t *testing.T) {
 		}
 	}
 }
+
+// TestSpreadsOfAnglesAndMoney: minutes of arc after an angle, and no ± lost on the way
+// to the reader.
+func TestSpreadsOfAnglesAndMoney(t *testing.T) {
+	for _, text := range []string{"5° ± 30'", "5° 30' ± 30′", "5 deg +/- 30'"} {
+		l, err := ParseLiteral(text)
+		if err != nil || math.Abs(l.Plus-math.Pi/360) > 1e-12 {
+			t.Errorf("%s: ± %v, %v", text, l.Plus, err)
+		}
+	}
+	if _, err := ParseLiteral(`5° ± 30"`); err == nil {
+		t.Error("an angle ± an inch is taken")
+	}
+	m, _ := Money(5, "EUR")
+	if got := (Style{}).Text(WithSpread(m, 1.5, 1)); got != "5.00 ± 1.50 EUR" {
+		t.Error(got)
+	}
+}
