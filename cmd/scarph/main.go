@@ -76,7 +76,7 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 		fmt.Fprintln(errw, "scarph:", err)
 		return int(statusUsage)
 	}
-	s := &streams{in: in, out: out, err: errw, args: args, model: parser.Model}
+	s := &streams{in: in, out: tamed(out), err: tamed(errw), args: args, model: parser.Model}
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}

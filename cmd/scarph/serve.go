@@ -54,7 +54,7 @@ func (c *serveCmd) greet(s *streams, here net.Addr, others []string) {
 	}
 	if isScreen(s.err) && os.Getenv("NO_COLOR") == "" {
 		if p, err := live.TerminalPicture(others[0]); err == nil {
-			fmt.Fprint(s.err, p)
+			fmt.Fprint(s.err.(*screen).File, p) // its colours are our own
 		}
 	}
 	may := "read the journal"
@@ -65,6 +65,9 @@ func (c *serveCmd) greet(s *streams, here net.Addr, others []string) {
 }
 
 func isScreen(w io.Writer) bool {
+	if _, ok := w.(*screen); ok {
+		return true
+	}
 	f, ok := w.(*os.File)
 	if !ok {
 		return false
