@@ -62,7 +62,8 @@ func (c *patternsCmd) advice() string {
 	case c.Wall:
 		return ""
 	case ext == ".dxf":
-		return " Tell the program that opens it that it is in " + c.Unit + "."
+		u, _ := export.FindUnit(c.Unit) // it was found before
+		return " Tell the program that opens it that it is in " + u.Word + "."
 	case ext == ".svg":
 		return " Check one size of it before you cut."
 	}

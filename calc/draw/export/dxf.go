@@ -16,12 +16,12 @@ import (
 // Source: DXF Reference, release 12: group codes of HEADER, TABLES, POLYLINE, VERTEX,
 // SEQEND, CIRCLE and TEXT (from memory; read back by another reader and by the tests).
 func DXF(w io.Writer, s draw.Scene, u Unit) error {
-	p, err := plate(s, u)
+	p, _, err := plate(s, u)
 	if err != nil {
 		return err
 	}
 	d := &dxf{w: bufio.NewWriter(w)}
-	d.pair(999, "true size, in "+u.Name)
+	d.pair(999, "true size, in "+u.Word)
 	d.head(p)
 	d.tables()
 	d.pair(0, "SECTION")

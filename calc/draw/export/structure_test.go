@@ -2,6 +2,7 @@ package export_test
 
 import (
 	"bytes"
+	"html"
 	"math"
 	"strconv"
 	"strings"
@@ -174,4 +175,43 @@ func TestFlatsTrueSize(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestSVGHoldsItsLetters: no letter lies outside what the file shows.
+func TestSVGHoldsItsLetters(t *testing.T) {
+	for name, flat := range flats() {
+		var b bytes.Buffer
+		if err := export.SVG(&b, flat.Outline(calc.Style{}), export.Millimetres(), name); err != nil {
+			t.Fatal(err)
+		}
+		_, after, _ := strings.Cut(b.String(), `viewBox="`)
+		box := strings.Fields(after[:strings.Index(after, `"`)])
+		left, wide := number(t, box[0]), number(t, box[2])
+		for _, part := range strings.Split(after, "<text ")[1:] {
+			x := number(t, strings.Split(part, `"`)[1])
+			words := part[strings.Index(part, ">")+1 : strings.Index(part, "</text>")]
+			if strings.Contains(part[:strings.Index(part, ">")], "rotate") {
+				continue
+			}
+			long := 0.4 * 3.5 * float64(len([]rune(html.UnescapeString(words)))) // at the least
+			from, to := x, x+long
+			if strings.Contains(part[:strings.Index(part, ">")], `"end"`) {
+				from, to = x-long, x
+			} else if strings.Contains(part[:strings.Index(part, ">")], `"middle"`) {
+				from, to = x-long/2, x+long/2
+			}
+			if from < left || to > left+wide {
+				t.Errorf("%s: %q from %g to %g, the file shows %g to %g", name, words, from, to, left, left+wide)
+			}
+		}
+	}
+}
+
+func number(t *testing.T, text string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
 }

@@ -3,7 +3,6 @@ package export
 import (
 	"bufio"
 	"io"
-	"math"
 
 	"scarph/calc/draw"
 )
@@ -14,24 +13,17 @@ import (
 // Errors: *calc.Error for a shape that is empty or without bounds; what w returns.
 // Source: W3C, Scalable Vector Graphics (SVG) 1.1, 7.10 Units.
 func SVG(w io.Writer, s draw.Scene, u Unit, title string) error {
-	p, err := plate(s, u)
+	p, e, err := plate(s, u)
 	if err != nil {
 		return err
 	}
-	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	letter := letterMM * 0.001 / u.Size
-	for _, s := range p.Strokes {
-		for _, q := range s.Points {
-			x0, y0, x1, y1 = min(x0, q.X-s.Radius), min(y0, q.Y-s.Radius), max(x1, q.X+s.Radius), max(y1, q.Y+s.Radius)
-		}
-	}
-	air := 2 * letter
-	x0, y0, x1, y1 = x0-air, y0-air, x1+air, y1+air
+	x0, y0, x1, y1 := e.x0-letter, e.y0-letter, e.x1+letter, e.y1+letter
 	b := bufio.NewWriter(w)
 	b.WriteString(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
 	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" width="` + format(x1-x0) + u.Name + `" height="` + format(y1-y0) + u.Name +
 		`" viewBox="` + format(x0) + " " + format(y0) + " " + format(x1-x0) + " " + format(y1-y0) + `">` + "\n")
-	b.WriteString("<title>" + draw.Escape(title) + ", true size, in " + u.Name + "</title>\n")
+	b.WriteString("<title>" + draw.Escape(title) + ", true size, in " + u.Word + "</title>\n")
 	hairline := format(0.0001 / u.Size)
 	for pen := draw.Fine; pen <= draw.Heavy; pen++ {
 		open := false

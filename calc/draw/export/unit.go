@@ -12,12 +12,13 @@ import (
 // Unit is what the numbers of a file are counted in.
 type Unit struct {
 	Name string  // as SVG writes it: mm, in
+	Word string  // as people say it: millimetres, inches
 	Size float64 // metres
 }
 
 // Millimetres and Inches are the two units.
-func Millimetres() Unit { return Unit{"mm", 0.001} }
-func Inches() Unit      { return Unit{"in", 0.0254} }
+func Millimetres() Unit { return Unit{"mm", "millimetres", 0.001} }
+func Inches() Unit      { return Unit{"in", "inches", 0.0254} }
 
 // FindUnit returns the unit with the given name, mm or in.
 func FindUnit(name string) (Unit, error) {
@@ -41,19 +42,34 @@ func format(v float64) string {
 // letterMM is the height of letters in a file, millimetres.
 const letterMM = 3.5
 
+// extent is the rectangle that lines and letters take, in the file's units, y down.
+type extent struct{ x0, y0, x1, y1 float64 }
+
 // plate lays a scene out with its letters at their true height, in the file's units;
 // y runs down.
-func plate(s draw.Scene, u Unit) (draw.Plate, error) {
+func plate(s draw.Scene, u Unit) (draw.Plate, extent, error) {
 	low, high, ok := s.Bounds()
 	if !ok {
-		return draw.Plate{}, calc.Errorf(calc.CodeDomain, "there is no shape to write")
+		return draw.Plate{}, extent{}, calc.Errorf(calc.CodeDomain, "there is no shape to write")
 	}
 	if math.Max(math.Max(math.Abs(low.X), math.Abs(low.Y)), math.Max(math.Abs(high.X), math.Abs(high.Y))) > 1e4 {
-		return draw.Plate{}, calc.Errorf(calc.CodeLimit, "the shape reaches further than 10 km")
+		return draw.Plate{}, extent{}, calc.Errorf(calc.CodeLimit, "the shape reaches further than 10 km")
 	}
 	scale := draw.Type / letterMM * 1000 // picture units a metre
 	p := s.At(scale)
 	k := 1 / scale / u.Size
+	e := extent{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	grow := func(x0, y0, x1, y1 float64) {
+		e = extent{math.Min(e.x0, x0*k), math.Min(e.y0, y0*k), math.Max(e.x1, x1*k), math.Max(e.y1, y1*k)}
+	}
+	for _, s := range p.Strokes {
+		for _, q := range s.Points {
+			grow(q.X-s.Radius, q.Y-s.Radius, q.X+s.Radius, q.Y+s.Radius)
+		}
+	}
+	for _, l := range p.Letters {
+		grow(l.Bounds())
+	}
 	for i := range p.Strokes {
 		p.Strokes[i].Radius *= k
 		for j := range p.Strokes[i].Points {
@@ -65,5 +81,5 @@ func plate(s draw.Scene, u Unit) (draw.Plate, error) {
 		q := &p.Letters[i].At
 		q.X, q.Y = q.X*k, q.Y*k
 	}
-	return p, nil
+	return p, e, nil
 }
