@@ -13,7 +13,7 @@ import (
 // rippleSheet is what a change moved, or would move, for its template.
 type rippleSheet struct {
 	Trials []trial // when nothing is kept
-	Fault  *refusal
+	Fault  *kernel.Fault
 	Moved  []movedRow
 	// Picture is what moved, drawn; "" where a line says it all.
 	Picture template.HTML
@@ -100,16 +100,16 @@ func (s *Server) trySheet(g *glance) *rippleSheet {
 }
 
 // tryFault finds the trial that an error speaks of.
-func (s *Server) tryFault(g *glance, err *calc.Error) refusal {
+func (s *Server) tryFault(g *glance, err *calc.Error) kernel.Fault {
 	for _, t := range g.trials {
 		if _, e := s.book.Session.WhatIf(map[string]string{t.Name: t.Text}); e != nil {
 			if e.Code == calc.CodeUnknownName {
-				return refusalOf(e, t.Name)
+				return kernel.FaultOf(e, t.Name)
 			}
-			return refusalOf(e, t.Text)
+			return kernel.FaultOf(e, t.Text)
 		}
 	}
-	return refusalOf(err, "")
+	return kernel.FaultOf(err, "")
 }
 
 // trial adds to a card what the tried numbers would move.

@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"strings"
 
+	"scarph/kernel"
 	"scarph/notebook"
 )
 
@@ -98,7 +99,7 @@ type saved struct {
 
 // clash is the refusal of a save that would undo someone else's.
 type clash struct {
-	refusal
+	kernel.Fault
 	Theirs string `json:"theirs"`
 	// Joined holds both; Clean is false where both changed the same lines.
 	Joined string `json:"joined"`
@@ -157,7 +158,7 @@ func (s *Server) titleOf(path string) string {
 
 // clash answers with both texts side by side, and joined.
 func (s *Server) clash(w http.ResponseWriter, base, mine, theirs, message string) {
-	z := clash{refusal: refusal{Code: "conflict", Message: message}, Theirs: theirs}
+	z := clash{Fault: kernel.Fault{Code: "conflict", Message: message}, Theirs: theirs}
 	z.Joined, z.Clean = join(base, mine, theirs)
 	var b strings.Builder
 	if err := pages.ExecuteTemplate(&b, "beside", besides{Rows: sideBySide(mine, theirs), Mine: "yours", Theirs: "on disk now"}); err == nil {
