@@ -15,8 +15,9 @@ import (
 // source names the server beside each diagnostic.
 const source = "scarph"
 
-// spread sends what follows from a change: the diagnostics of every file in which a
-// result, a check or a refusal may now be another, and a wish that hints be asked for again.
+// spread notes what follows from a change: the diagnostics of every file in which a
+// result, a check or a refusal may now be another are due. The wish that hints be asked
+// for again is sent.
 func (s *Server) spread(j *journal, c notebook.Change) {
 	paths := map[string]bool{}
 	for _, p := range c.Files {
@@ -42,8 +43,8 @@ func (s *Server) spread(j *journal, c notebook.Change) {
 		}
 	}
 	others := false
-	for _, p := range sorted(paths) {
-		s.publish(j, p)
+	for p := range paths {
+		j.due[p] = true
 		doc := s.docs[j.uri(p)]
 		others = others || doc != nil && len(c.Files) > 0 && p != c.Files[0]
 	}
@@ -51,6 +52,19 @@ func (s *Server) spread(j *journal, c notebook.Change) {
 		s.refreshHints()
 	}
 	s.dueNotes(j)
+}
+
+// publishDue sends the diagnostics of one file that are due, when nobody waits for an
+// answer; it reports whether there were any.
+func (s *Server) publishDue() bool {
+	for _, j := range s.journals {
+		for _, p := range sorted(j.due) {
+			delete(j.due, p)
+			s.publish(j, p)
+			return true
+		}
+	}
+	return false
 }
 
 func sorted(set map[string]bool) []string {

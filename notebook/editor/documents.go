@@ -98,7 +98,7 @@ func (s *Server) didClose(p didCloseParams) {
 	s.leave(doc.j)
 }
 
-// settle works out the texts that have changed since the last time, and sends what
+// settle works out the texts that have changed since the last time, and notes what
 // follows from them; it reports whether there was any.
 func (s *Server) settle() bool {
 	any := false

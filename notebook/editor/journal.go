@@ -22,6 +22,7 @@ type journal struct {
 	stop context.CancelFunc
 
 	order     string              // its entries and their dates, as last seen
+	due       map[string]bool     // files whose diagnostics are to be sent
 	published map[string]string   // what was last sent of each file, to send nothing twice
 	gives     map[string][]naming // the names that each file gives
 	notes     map[string][]notebook.Diagnostic
@@ -89,7 +90,7 @@ func (s *Server) join(path string) *journal {
 		s.log(err.Error())
 		return nil
 	}
-	j := &journal{book: book, open: 1, published: map[string]string{}, gives: map[string][]naming{}, notes: map[string][]notebook.Diagnostic{}, texts: map[string]*text{}, textOf: map[string]*notebook.File{}}
+	j := &journal{book: book, open: 1, due: map[string]bool{}, published: map[string]string{}, gives: map[string][]naming{}, notes: map[string][]notebook.Diagnostic{}, texts: map[string]*text{}, textOf: map[string]*notebook.File{}}
 	s.journals[home] = j
 	if !s.watches {
 		ctx, stop := context.WithCancel(s.ctx)

@@ -140,14 +140,14 @@ func (s *Server) receive(_ context.Context, m *rpc.Message) {
 	s.queue.put(work{m: m})
 }
 
-// work does all that waits, then what hangs on edits; it reports whether the client
+// work does all that waits, then what hangs on edits, then sends what is due; it reports whether the client
 // said exit.
 func (s *Server) work() (exit bool) {
 	for {
 		w, ok := s.queue.take()
 		switch {
 		case !ok:
-			if !s.settle() {
+			if !s.settle() && !s.publishDue() {
 				return false
 			}
 		case w.do != nil:
