@@ -7,8 +7,9 @@ import { keys } from "./workshop-keys.js";
 const dock = document.getElementById("dock");
 let opener = null, shown = "", readTimer = 0;
 
-// open fetches a card or a sheet into the dock and takes the focus there.
-export async function open(address, from, focus = true) {
+// open fetches a card or a sheet into the dock and takes the focus there. What lies there
+// again keeps what was typed, and the focus where it is.
+export async function open(address, from, anew = true) {
   const url = new URL(address, location.href);
   url.searchParams.set("part", "1");
   let r;
@@ -19,15 +20,19 @@ export async function open(address, from, focus = true) {
     return;
   }
   if (!r.ok) { say((await r.text()) || "There is nothing to show."); return; }
-  dock.innerHTML = await r.text();
+  const html = await r.text();
+  const typed = anew ? [] : written(), place = anew ? null : placeOf(document.activeElement);
+  dock.innerHTML = html;
   url.searchParams.delete("part");
   shown = url.pathname + url.search;
   if (from) opener = from;
   if (!dock.open) dock.show();
   document.documentElement.classList.add("docked");
-  dock.scrollTop = 0;
+  if (anew) dock.scrollTop = 0;
   dock.querySelectorAll(".keys").forEach((row) => keys(row, () => row.parentElement.querySelector("input[name=value]")));
-  if (focus) dock.querySelector("h2").focus();
+  typed.forEach(writeAgain);
+  if (anew) dock.querySelector("h2").focus();
+  else if (place) (find(place) || dock.querySelector("h2")).focus({ preventScroll: true });
   mark();
   uncover();
 }
@@ -63,12 +68,39 @@ export async function again() {
   const scroll = dock.scrollTop;
   const kept = dock.querySelector("details.keep");
   const wasOpen = kept && kept.open;
-  const had = dock.contains(document.activeElement);
   await open(url, null, false);
   dock.scrollTop = scroll;
   const keep = dock.querySelector("details.keep");
   if (keep && wasOpen) keep.open = true;
-  if (had && !dock.contains(document.activeElement)) (dock.querySelector("#try-value") || dock.querySelector("h2")).focus({ preventScroll: true });
+}
+
+// written is what was typed and chosen in the forms of the dock.
+function written() {
+  return [...dock.querySelectorAll("form input")]
+    .filter((x) => (x.type === "radio" ? x.checked && !x.defaultChecked : x.value !== x.defaultValue))
+    .map((x) => ({ ...placeOf(x), value: x.value }));
+}
+
+// placeOf says where something stands in the dock, so that it is found in the next.
+function placeOf(x) {
+  if (!x || !dock.contains(x)) return null;
+  const n = [...dock.querySelectorAll("form")].indexOf(x.closest("form"));
+  if (n < 0) return { n };
+  return { n, name: x.name, option: x.type === "radio" ? x.value : null, kind: x.type, a: x.selectionStart, b: x.selectionEnd };
+}
+
+function find({ n, name, option, kind, a, b }) {
+  const form = dock.querySelectorAll("form")[n];
+  const x = form && ([...form.elements].find((f) => f.name === name && f.type === kind && (option === null || f.value === option)) || form.elements.value);
+  if (x && a !== null && a !== undefined && x.setSelectionRange) setTimeout(() => x.setSelectionRange(a, b));
+  return x;
+}
+
+function writeAgain(w) {
+  const x = find(w);
+  if (!x || x.name !== w.name) return;
+  if (w.option === null) x.value = w.value; else x.checked = true;
+  x.dispatchEvent(new Event(w.option === null ? "input" : "change", { bubbles: true }));
 }
 
 // mark shows which value's card lies open.
@@ -152,5 +184,16 @@ export function cards() {
   });
   document.addEventListener("show-ripple", (e) => open("/ripple?sheet=" + e.detail));
   document.addEventListener("turned", mark);
-  document.addEventListener("ripple", () => { if (shown.startsWith("/card") && !dock.contains(document.activeElement?.closest("form"))) again(); });
+  // a card follows the journal, but not under the hands of someone who types on it
+  let stale = false;
+  document.addEventListener("ripple", () => {
+    if (!shown.startsWith("/card")) return;
+    stale = dock.contains(document.activeElement?.closest("form"));
+    if (!stale) again();
+  });
+  dock.addEventListener("focusout", (e) => {
+    if (!stale || dock.contains(e.relatedTarget?.closest?.("form"))) return;
+    stale = false;
+    if (shown.startsWith("/card")) again();
+  });
 }

@@ -15,8 +15,8 @@ const pause = 1500;
 function drafts(path) {
   const key = "scarph-draft:" + path;
   return {
-    keep(base, text) {
-      try { localStorage.setItem(key, JSON.stringify({ base, text, when: Date.now() })); return true; } catch { return false; }
+    keep(base, text, sent) {
+      try { localStorage.setItem(key, JSON.stringify({ base, text, sent, when: Date.now() })); return true; } catch { return false; }
     },
     find() {
       try { return JSON.parse(localStorage.getItem(key)); } catch { return null; }
@@ -33,13 +33,15 @@ export function writing() {
   const field = desk.querySelector("#text"), state = desk.querySelector(".state");
   const path = desk.dataset.path, draft = drafts(path);
   let base = field.defaultValue, timer = 0, retry = 0, saving = null, clashing = false;
+  let unanswered = []; // texts whose save was not answered: the file may hold one of them
 
   const tell = (text, kind = "") => { state.textContent = text; state.dataset.kind = kind; };
   const dirty = () => field.value !== base;
+  const keep = () => draft.keep(base, field.value, [unanswered.at(0), unanswered.at(-1)]);
 
   function typed() {
     if (!dirty()) { draft.drop(); tell("Saved"); return; }
-    const kept = draft.keep(base, field.value);
+    const kept = keep();
     tell(kept ? "Kept on this device, not saved yet" : "Not saved yet", "waiting");
     clearTimeout(timer);
     timer = setTimeout(save, pause);
@@ -62,10 +64,18 @@ export function writing() {
     try {
       const d = await post("/save", { path, base, text });
       base = d.text;
-      if (dirty()) draft.keep(base, field.value); else { draft.drop(); tell("Saved " + clock()); }
+      unanswered = [];
+      if (dirty()) keep(); else { draft.drop(); tell("Saved " + clock()); }
     } catch (e) {
+      if (e instanceof Refusal && e.code === "conflict" && unanswered.includes(e.theirs)) { // ours: the answer alone was lost
+        base = e.theirs;
+        unanswered = [];
+        return true;
+      }
       if (e instanceof Refusal && e.code === "conflict") { await resolve(e, text); return true; }
       if (e instanceof Refusal) { tell(sentence(e) + " The text is kept on this device.", "lost"); return false; }
+      if (!unanswered.includes(text)) unanswered.push(text);
+      keep();
       tell("No connection: the text is kept on this device, and saved when the program answers again", "lost");
       retry = setTimeout(save, 3000);
     }
@@ -79,6 +89,7 @@ export function writing() {
     const chosen = await clash(desk.querySelector(".clash"), e, text);
     clashing = false;
     base = e.theirs;
+    unanswered = [];
     if (chosen !== null) set(chosen);
     typed();
   }
@@ -124,7 +135,7 @@ export function writing() {
   document.addEventListener("ripple", changed);
   document.addEventListener("back", () => { changed(); if (dirty()) save(); });
   addEventListener("beforeunload", (e) => {
-    if (dirty() && !draft.keep(base, field.value)) e.preventDefault();
+    if (dirty() && !keep()) e.preventDefault();
   });
 
   const left = draft.find();
@@ -133,6 +144,7 @@ export function writing() {
   } else if (left && left.text !== field.value) {
     const was = base;
     base = left.base;
+    unanswered = left.sent || [];
     set(left.text);
     tell(`What was typed at ${clock(left.when)} was kept on this device and is here again`, "waiting");
     say("A text that was not saved yet is here again.");

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"html/template"
 	"math"
 	"net/http"
 	"net/url"
@@ -21,6 +22,7 @@ type card struct {
 	Kind, Since   string
 	Text, Also    string
 	Decimal       string // what a tape cannot show
+	Drawing       template.HTML
 	Fault         string
 	AsOf          string // the day as of which it is told, "" for now
 	Whole         *place // the list or table that it is a part of
@@ -33,6 +35,7 @@ type card struct {
 	Cautions      []string
 	Warnings      []string
 	Readings      []reading
+	Written       *reading // the one line that works it out, which is no reading
 	SumGives      string
 	Members       []place
 	Hangs, Uses   []place
@@ -164,6 +167,9 @@ func (s *Server) named(c *card, g *glance) {
 	for i, j := 0, len(c.Readings)-1; i < j; i, j = i+1, j-1 {
 		c.Readings[i], c.Readings[j] = c.Readings[j], c.Readings[i]
 	}
+	if len(c.Readings) == 1 && c.Readings[0].Literal == "" {
+		c.Written, c.Readings = &c.Readings[0], nil
+	}
 	hangs := map[string]bool{c.Name: true}
 	for _, name := range k.HangsOn(c.Name) {
 		hangs[name] = true
@@ -186,6 +192,7 @@ func (s *Server) named(c *card, g *glance) {
 	if len(h.Readings) == 0 {
 		for _, m := range k.Members(c.Name) {
 			if p := s.place(g, c.Name+"."+m); p != nil {
+				p.Label = calc.Words(m)
 				c.Members = append(c.Members, *p)
 			}
 		}
@@ -320,6 +327,9 @@ func (s *Server) told(c *card, g *glance, r *kernel.Result) {
 	}
 	v := r.Value
 	c.Text, c.Also = valueText(v, g.style), g.style.Echo(v)
+	if d := v.X; v.Kind() == calc.Picture && d.Drawing != nil {
+		c.Text, c.Drawing = "", template.HTML(d.Drawing.SVG(g.style))
+	}
 	if n := len(v.Items()); n > 0 && len(c.Members) == 0 {
 		for i, it := range v.Items() {
 			if i == 60 {
@@ -335,6 +345,9 @@ func (s *Server) told(c *card, g *glance, r *kernel.Result) {
 			}
 			c.Members = append(c.Members, p)
 		}
+	}
+	if n := max(len(v.Items()), len(c.Members)); n > 1 && len(c.Members) > 0 {
+		c.Text = g.style.Text(calc.Number(float64(n))) + " values"
 	}
 	if v.IsQuantity() && v.D == calc.DimLength && g.style.System != calc.Metric {
 		c.Decimal = calc.Style{}.Text(calc.Length(v.V).Shown(calc.InUnit("in")))

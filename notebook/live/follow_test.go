@@ -71,3 +71,31 @@ func TestSettleFromTheSheet(t *testing.T) {
 		})
 	}
 }
+
+// TestACardKeepsWhatIsTyped types on a card while an editor saves the file: the card
+// follows, and what was typed and chosen stays.
+func TestACardKeepsWhatIsTyped(t *testing.T) {
+	for _, z := range screen {
+		t.Run(z.name, func(t *testing.T) {
+			s := open(t, wren)
+			b := newTab(t, z)
+			b.goTo(s.url + "/")
+			b.click("button.v[data-name=beam]")
+			b.fill("#try-value", `4' 2"`)
+			b.click(".keep > summary")
+			b.click(".keep [name=kind][value=built]")
+			b.fill(".keep [name=note]", "with the clamps off")
+			s.save(entry, strings.Replace(s.read(entry), `4' 1 3/4"`, `4' 1 5/8"`, 1))
+			b.waitText("main button.v[data-name=beam]", `4' 1 5/8"`)
+			b.focused(".keep [name=note]")
+			eval[bool](b, `(document.activeElement.blur(), true)`)
+			b.waitText("#dock .big", `4' 1 5/8"`)
+			b.wait(`document.querySelector(".keep").open`)
+			if got := eval[string](b, `[document.querySelector("#try-value").value, document.querySelector(".keep [name=kind]:checked").value, document.querySelector(".keep [name=note]").value].join(" | ")`); got != `4' 2" | built | with the clamps off` {
+				t.Errorf("the card holds %s", got)
+			}
+			b.click(".keep [type=submit]")
+			s.holds("2027-05-16.md", "---\ntitle: \"16 May 2027\"\ndate: 2027-05-16\n---\n```calc\nbuilt beam = 4' 2\"   # with the clamps off\n```\n")
+		})
+	}
+}

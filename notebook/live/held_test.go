@@ -6,6 +6,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -99,4 +100,33 @@ func TestAFormSentBeforeTheScripts(t *testing.T) {
 	letGo()
 	b.wait(`location.pathname === "/write/2027-05-16-paint"`)
 	s.holds("2027-05-16-paint.md", "---\ntitle: \"Paint\"\ndate: 2027-05-16\n---\n")
+}
+
+// TestTheAnswerToASaveIsLost cuts the connection after the file was written and before the
+// page heard of it: what stands in the file is the page's own, and no clash.
+func TestTheAnswerToASaveIsLost(t *testing.T) {
+	s, server, letGo := openHeld(t, "/nothing")
+	letGo()
+	before := s.read(entry)
+	var cuts atomic.Int32
+	inner := server.Handler()
+	h := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path == "/save" && cuts.Add(1) <= 1 {
+			inner.ServeHTTP(httptest.NewRecorder(), r)
+			panic(http.ErrAbortHandler)
+		}
+		inner.ServeHTTP(w, r)
+	}))
+	server.On(h.Listener.Addr())
+	t.Cleanup(func() { h.CloseClientConnections(); h.Close() })
+	b := newTab(t, phone)
+	b.goTo(h.URL + "/write/2027-05-02-measured")
+	b.waitText(".proof", "Off the moulds")
+	b.typeAtEnd("\nHeard of by nobody.\n")
+	s.holds(entry, before+"\nHeard of by nobody.\n")
+	b.typeText("And more.\n")
+	s.holds(entry, before+"\nHeard of by nobody.\nAnd more.\n")
+	if eval[bool](b, `document.querySelector(".clash").open`) {
+		t.Error("the page clashes with itself")
+	}
 }

@@ -89,9 +89,9 @@ func resultText(r *kernel.Result, style calc.Style) string {
 	return "waits for " + strings.Join(r.Waits, ", ")
 }
 
-// valueText is a value in one line; of a long list only how many there are.
+// valueText is a value in one line; of a record or a long list only how many there are.
 func valueText(v calc.Value, style calc.Style) string {
-	if n := len(v.Items()); n > 6 {
+	if n := len(v.Items()); n > 6 || n > 1 && v.Kind() == calc.Record {
 		return style.Text(calc.Number(float64(n))) + " values"
 	}
 	if v.Kind() == calc.Picture {
