@@ -62,6 +62,9 @@ func chromium(t *testing.T) context.Context {
 	return shared.ctx
 }
 
+// patience is how long a busy machine may take for anything.
+const patience = 2 * time.Minute
+
 // tab is a page that a test looks at.
 type tab struct {
 	t   *testing.T
@@ -103,7 +106,7 @@ func newTab(t *testing.T, width, height int64) *tab {
 
 func (b *tab) goTo(url string) {
 	b.t.Helper()
-	ctx, cancel := context.WithTimeout(b.ctx, 20*time.Second)
+	ctx, cancel := context.WithTimeout(b.ctx, patience)
 	defer cancel()
 	if _, err := chromedp.Run(ctx, chromedp.Navigate(url)); err != nil {
 		b.t.Fatal(url, err)
@@ -114,7 +117,7 @@ func (b *tab) goTo(url string) {
 // eval gives what a script comes to.
 func eval[T any](b *tab, js string) T {
 	b.t.Helper()
-	ctx, cancel := context.WithTimeout(b.ctx, 20*time.Second)
+	ctx, cancel := context.WithTimeout(b.ctx, patience)
 	defer cancel()
 	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 	if err != nil {
@@ -132,8 +135,8 @@ func (b *tab) do(js string) {
 // wait waits until a script says true.
 func (b *tab) wait(js string) {
 	b.t.Helper()
-	for deadline := time.Now().Add(20 * time.Second); ; time.Sleep(10 * time.Millisecond) {
-		ctx, cancel := context.WithTimeout(b.ctx, 5*time.Second)
+	for deadline := time.Now().Add(patience); ; time.Sleep(10 * time.Millisecond) {
+		ctx, cancel := context.WithTimeout(b.ctx, patience)
 		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!!("+js+")"))
 		cancel()
 		if err == nil && ok {

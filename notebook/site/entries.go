@@ -154,7 +154,8 @@ func (s *series) coverAlt() string {
 }
 
 // most is how many marks stand on the stick; a longer journal shows some of its days.
-const most = 32
+// On a phone fewer can be told apart by a finger; the others are marks and no links.
+const most, mostOnPhone = 32, 12
 
 // stick marks the journal's days beside an entry.
 func (s *series) stick(here int) []mark {
@@ -177,6 +178,12 @@ func (s *series) stick(here int) []mark {
 			month = e.Date[:7]
 		}
 		list = append(list, m)
+	}
+	onPhone := 1 + (len(list)-1)/mostOnPhone
+	for i := range list {
+		if i%onPhone != 0 && !list[i].Here {
+			list[i].Class = strings.TrimSpace(list[i].Class + " fine")
+		}
 	}
 	return list
 }

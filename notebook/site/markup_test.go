@@ -251,6 +251,9 @@ func (m *markup) elements(doc *html.Node) {
 				refs = append(refs, strings.Fields(a.Val)...)
 			}
 		}
+		if from := has["src"]; strings.Contains(from, "//") || n.Data == "link" && has["rel"] != "canonical" && strings.Contains(has["href"], "//") {
+			m.fault("<%s> needs the net: %s", n.Data, from+has["href"])
+		}
 		for _, k := range must[n.Data] {
 			if _, ok := has[k]; !ok {
 				m.fault("<%s> without %s", n.Data, k)
@@ -333,7 +336,7 @@ func TestMarkupIsReadStrictly(t *testing.T) {
 	for body, want := range map[string]string{
 		"<p>a</p><template><p>b</p></template>": "", "<p><div>a</div></p>": "main > div", "<ul><p>a</p></ul>": "<p> in <ul>", "<a href=\"\"><b><a href=\"\">a</a></b></a>": "element",
 		"<table><tr><td>a</td></tr></table>": "element", "<img src=\"x.png\">": "without alt", "<b id=\"a\">a</b><b id=\"a\">b</b>": "twice", "<p align=\"left\">a</p>": "attribute align",
-		"<b>a": "</main>", "<h2> </h2>": "says nothing", "<label for=\"a\">a</label>": "nothing has the id", "<h1>a</h1>": "2 elements h1", "<span><ul><li>a</li></ul></span>": "<ul> in <span>", "<div/>": "close itself",
+		"<b>a": "</main>", "<h2> </h2>": "says nothing", "<label for=\"a\">a</label>": "nothing has the id", "<h1>a</h1>": "2 elements h1", "<span><ul><li>a</li></ul></span>": "<ul> in <span>", "<div/>": "close itself", "<img alt=\"\" src=\"https://example.org/a.png\">": "the net",
 	} {
 		m := readMarkup([]byte(fmt.Sprintf(page, body)))
 		if got := strings.Join(m.faults, "; "); got != "" != (want != "") || !strings.Contains(got, want) {
