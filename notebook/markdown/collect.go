@@ -16,6 +16,7 @@ type collector struct {
 	ends    linkEnds
 	slugs   slugs
 	section *Section
+	cells   int // of the data tables so far
 }
 
 // place tells where in the text a node stands.

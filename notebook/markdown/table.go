@@ -41,6 +41,10 @@ func (t *Table) BareUnit(row, col int) string {
 	return ""
 }
 
+// maxCells is how many cells the data tables of one file have. Each is a value of the
+// journal with a name of its own; a table of offsets has a few hundred.
+const maxCells = 50_000
+
 func (c *collector) addTable(n *extensionast.Table) {
 	d := c.doc
 	header := n.FirstChild()
@@ -54,6 +58,10 @@ func (c *collector) addTable(n *extensionast.Table) {
 	t.Kind, caption = cutKind(caption)
 	if t.Name = NameOf(caption); t.Name == "" {
 		d.problem(t.NameSpan, calc.CodeTable, "this table of data has no name", "write one before the colon, as offsets:")
+		return
+	}
+	if c.cells += header.ChildCount() * n.ChildCount(); c.cells > maxCells {
+		d.problem(t.NameSpan, calc.CodeLimit, "the tables of data in this file have more than 50,000 cells with this one", "it is shown, and its cells are text; put it into a file of its own, or leave out what no sum needs")
 		return
 	}
 	for cell := corner.NextSibling(); cell != nil; cell = cell.NextSibling() {
