@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"fmt"
 	"io"
+	"strings"
 )
 
 //go:embed completion/scarph.bash
@@ -35,7 +36,8 @@ type proposeCmd struct {
 // asks the shell for names of files.
 func (c *proposeCmd) Run(s *streams) error {
 	for _, p := range proposals(s.model, c.Words) {
-		fmt.Fprintf(s.out, "%s\t%s\n", p.word, p.about)
+		about := visible([]byte(strings.Join(strings.Fields(p.about), " "))) // a shell shows it as it is
+		fmt.Fprintf(s.out, "%s\t%s\n", p.word, about)
 	}
 	return nil
 }
