@@ -68,6 +68,7 @@
     const v = e.target.closest?.('a.v[data-name]');
     if (v && e.key === ' ') { e.preventDefault(); open(v); }
   });
+  part('input').addEventListener('input', () => { start().catch(() => {}); }, { passive: true }); // while the number is typed
   card.addEventListener('close', () => { if (opener?.isConnected) opener.focus(); });
   card.addEventListener('click', (e) => { if (e.target === card) card.close(); });
   part('.close').addEventListener('click', () => card.close());
@@ -122,7 +123,7 @@
     return scarph;
   };
   let engine;
-  const start = () => (engine ??= load());
+  const start = () => (engine ??= load().catch((x) => { engine = undefined; throw x; }));
 
   // What is tried stands in place of the page's own lines until it is put back.
   const away = []; // [what stands there now, what stood there before]
@@ -139,7 +140,7 @@
   const follow = async () => {
     let e;
     page.classList.add('waiting');
-    try { e = await start(); } catch (x) { engine = undefined; return 'The numbers cannot be tried here: ' + (typeof WebAssembly === 'object' ? 'a part of the page could not be loaded (' + x.message + ').' : 'this browser is too old.'); } finally { page.classList.remove('waiting'); }
+    try { e = await start(); } catch (x) { return 'The numbers cannot be tried here: ' + (typeof WebAssembly === 'object' ? 'a part of the page could not be loaded (' + x.message + ').' : 'this browser is too old.'); } finally { page.classList.remove('waiting'); }
     putBack();
     const entries = all(document, 'article[data-entry]');
     for (const a of entries) { // as the journal has them
@@ -170,6 +171,9 @@
     return '';
   };
 
+  const brief = (text) => { const n = text.split(', ').length; return n > 4 ? n + ' values' : text; }; // a list of marks, say
+  const step = (from, to) => (from === to ? to : from + ' → ' + to);
+
   // The bar says what is tried, what follows, and the way back.
   const bar = document.getElementById('yours');
   const tell = (moved) => {
@@ -189,7 +193,7 @@
     link.addEventListener('click', async () => {
       try { await navigator.clipboard.writeText(location.href); say('The link carries your numbers.'); } catch { say(location.href); }
     });
-    const details = make('details', {}, make('summary', { textContent: n === 0 ? 'nothing else follows' : n === 1 ? '1 value follows' : n + ' values follow' }), make('ul', {}, ...moved.filter((m) => !m.yours).map((m) => make('li', { textContent: words(m.name) + ': ' + m.from + ' → ' + m.to }))));
+    const details = make('details', {}, make('summary', { textContent: n === 0 ? 'nothing else follows' : n === 1 ? '1 value follows' : n + ' values follow' }), make('ul', {}, ...moved.filter((m) => !m.yours).map((m) => make('li', { textContent: words(m.name) + ': ' + step(brief(m.from), brief(m.to)) }))));
     bar.replaceChildren(make('p', {}, 'Your numbers: ', list), details, make('p', { className: 'acts' }, back, ' ', link));
     say(n === 1 ? '1 value follows your number.' : n + ' values follow your numbers.');
   };

@@ -205,8 +205,8 @@ const mostElements = 60
 // before.
 func (r *Writer) elements(w *bytes.Buffer, v, before calc.Value) {
 	items, labels, old := v.Items(), v.Labels(), before.Items()
-	if len(old) != len(items) {
-		old = make([]calc.Value, len(items))
+	if len(old) != len(items) { // another number of elements: none has one that it was
+		before, old = calc.Value{}, make([]calc.Value, len(items))
 	}
 	w.WriteString(`<ol class="many">`)
 	for i, it := range items {
@@ -427,13 +427,19 @@ func (r *Writer) changed(w *bytes.Buffer, o *kernel.Outcome) {
 		was, words = x, "when this was written: "
 	}
 	kind := o.Line.Stmt.Kind
-	if words == "" || len(was.Items()) > 0 && kind != lang.PartLine || was.Kind() == calc.Picture {
+	n, now := len(was.Items()), 0
+	if o.Result.OK() {
+		now = len(o.Result.Value.Items())
+	}
+	if words == "" || n > 0 && n == now && kind != lang.PartLine || was.Kind() == calc.Picture {
 		return
 	}
 	text := ""
 	switch {
 	case kind == lang.PartLine:
 		text = partText(was, r.Style)
+	case n > 0:
+		text = countText(was)
 	case kind == lang.Check && was.True():
 		text = "it holds"
 	case kind == lang.Check:

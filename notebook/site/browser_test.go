@@ -85,6 +85,9 @@ func TestReaderTriesNumbers(t *testing.T) {
 			if !strings.Contains(b.text("#yours"), "frame count 10") {
 				t.Errorf("the bar says %q", b.text("#yours"))
 			}
+			if marks := b.text("#value-frame_marks"); strings.Contains(marks, "was 0") || !strings.Contains(marks, "the journal says 12 values") {
+				t.Errorf("of the marks it says %q", marks)
+			}
 			b.shoot(name + "-tried")
 			link := eval[string](b, `location.href`)
 			if !strings.Contains(link, "#yours:frame_count=10") {
