@@ -115,7 +115,9 @@
     const cargo = inPage('scarph-cargo') ?? script('cargo.js', 'scarphCargo').then(JSON.stringify);
     const bytes = await unpack(await packed());
     await loader;
-    const go = new Go(), { instance } = await WebAssembly.instantiate(bytes, go.importObject);
+    const go = new Go();
+    go.env = { GOGC: '400' }; // memory is not looked through while the journal is worked out
+    const { instance } = await WebAssembly.instantiate(bytes, go.importObject);
     const ready = new Promise((resolve) => { window.scarphReady = resolve; });
     go.run(instance);
     await ready;
