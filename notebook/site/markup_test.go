@@ -13,6 +13,10 @@ import (
 	"testing"
 
 	"golang.org/x/net/html"
+
+	"scarph/kernel"
+	"scarph/notebook"
+	"scarph/notebook/site"
 )
 
 // examples are the journals that are published whole in the tests of pages.
@@ -341,6 +345,26 @@ func TestMarkupIsReadStrictly(t *testing.T) {
 		m := readMarkup([]byte(fmt.Sprintf(page, body)))
 		if got := strings.Join(m.faults, "; "); got != "" != (want != "") || !strings.Contains(got, want) {
 			t.Errorf("%s: %q, want %q", body, got, want)
+		}
+	}
+}
+
+// TestOneFileIsValid holds the page that is sent by mail to the same rules.
+func TestOneFileIsValid(t *testing.T) {
+	for _, name := range examples {
+		n, err := notebook.Open("../../examples/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, entry := range []string{"", n.Entries()[1].Key} {
+			at := filepath.Join(t.TempDir(), "one.html")
+			if _, err := site.PublishOne(n, at, entry, site.Options{AsOf: kernel.Now, Anyway: true}); err != nil {
+				t.Fatal(err)
+			}
+			files := readSite(t, filepath.Dir(at))
+			for _, fault := range readMarkup(files["one.html"]).faults {
+				t.Errorf("%s %s: %s", name, entry, fault)
+			}
 		}
 	}
 }

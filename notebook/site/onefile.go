@@ -121,19 +121,19 @@ func (s *series) onePage() ([]byte, error) {
 	whole := len(s.entries) > 1 || len(s.lists) > 0
 	var b bytes.Buffer
 	for i, e := range s.entries {
-		b.WriteString(`<section class="part" id="` + s.prefix(e) + `top">`)
+		b.WriteString(`<div class="part" id="` + s.prefix(e) + `top">`)
 		s.article(&b, e, "index.html")
 		if i == 0 && whole {
 			s.contents(&b)
 		}
-		b.WriteString(`</section>`)
+		b.WriteString(`</div>`)
 	}
 	for _, l := range s.lists {
-		b.WriteString(`<section class="part" id="` + l.name + `">` + s.listHTML(l, "index.html") + `</section>`)
+		b.WriteString(`<div class="part" id="` + l.name + `">` + s.listHTML(l, "index.html") + `</div>`)
 		p.Nav = append(p.Nav, mark{Href: "#" + l.name, Label: l.label})
 	}
 	if len(s.used) > 0 {
-		b.WriteString(`<section class="part" id="functions">` + s.functionsHTML(s.used, "") + `</section>`)
+		b.WriteString(`<div class="part" id="functions">` + s.functionsHTML(s.used, "") + `</div>`)
 		p.Nav = append(p.Nav, mark{Href: "#functions", Label: "Functions"})
 	}
 	p.Main = template.HTML(oneHeading(b.String()))
