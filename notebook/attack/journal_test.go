@@ -105,19 +105,32 @@ func hostile(t testing.TB, list []string, each int) string {
 	f.Close()
 	day := time.Date(2027, 1, 1, 0, 0, 0, 0, time.UTC)
 	for i := 0; i < len(list); i += each {
-		some := list[i:min(i+each, len(list))]
-		lines := make([]string, len(some))
+		group := list[i:min(i+each, len(list))]
+		lines := make([]string, len(group))
 		text := ""
-		for k, s := range some {
+		for k, s := range group {
 			lines[k] = strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == '\n' || r == '\r' }), " ")
 			text += filled(everywhere, s, lines[k], i+k)
 		}
-		for k, s := range some {
+		for k, s := range group {
 			text += filled(raw, s, lines[k], i+k)
 		}
-		write(fmt.Sprintf("%03d %s.md", i, fileName(some[0])), front("title", strings.Join(some, " "), "date", day.AddDate(0, 0, i).Format(time.DateOnly), "subjects", lines[0], "summary", strings.Join(some, " "))+text)
+		write(fmt.Sprintf("%03d %s.md", i, fileName(group[0])), front("title", strings.Join(group, " "), "date", day.AddDate(0, 0, i).Format(time.DateOnly), "subjects", lines[0], "summary", strings.Join(group, " "))+text)
 	}
 	return dir
+}
+
+// some are the attacks that stand on pages of their own: one in six, since the file that is
+// sent by mail holds them all; SCARPH_LONG takes all.
+func some(list []string) []string {
+	if os.Getenv("SCARPH_LONG") != "" {
+		return list
+	}
+	var out []string
+	for i := 0; i < len(list); i += 6 {
+		out = append(out, list[i])
+	}
+	return out
 }
 
 // filled puts an attack into a text.

@@ -41,7 +41,7 @@ func published(t *testing.T, n *notebook.Notebook) string {
 
 // TestPublished reads every page of the site of a hostile journal, its feed and its data.
 func TestPublished(t *testing.T) {
-	list := attacks(t)
+	list := some(attacks(t))
 	n, err := notebook.Open(hostile(t, list, together()))
 	if err != nil {
 		t.Fatal(err)
@@ -155,7 +155,7 @@ func feedContents(t *testing.T, feed string) string {
 		}
 		page.WriteString(strings.ReplaceAll(e.Content.Text, "https://boats.test/", "/"))
 	}
-	if len(f.Entries) < 5 {
+	if len(f.Entries) < 3 {
 		t.Errorf("the feed has %d entries", len(f.Entries))
 	}
 	p := filepath.Join(t.TempDir(), "feed.html")

@@ -108,7 +108,7 @@ var asking = []string{"/search?q=", "/card?name=", "/read?name=length_1&value=",
 // TestServed reads every page of a hostile journal as it is served, asks for pages with
 // hostile words, and sends hostile texts to be proofed. No page holds anything that runs.
 func TestServed(t *testing.T) {
-	list := attacks(t)
+	list := some(attacks(t))
 	dir := hostile(t, list, together())
 	base := serve(t, dir)
 	pages := crawl(t, base)
@@ -127,7 +127,7 @@ func TestServed(t *testing.T) {
 		t.Errorf("only %d pages were found", entries)
 	}
 	for i, s := range list {
-		if os.Getenv("SCARPH_LONG") == "" && i%30 != 0 {
+		if os.Getenv("SCARPH_LONG") == "" && i%6 != 0 {
 			continue
 		}
 		for _, a := range asking {
@@ -193,7 +193,7 @@ func proofs(t *testing.T, base string, list []string) string {
 		}
 	}
 	for i, s := range list {
-		if os.Getenv("SCARPH_LONG") == "" && i%12 != 0 {
+		if os.Getenv("SCARPH_LONG") == "" && i%3 != 0 {
 			continue
 		}
 		post("/preview", map[string]string{"path": "other.md", "text": s + "\n\n```calc\nx = 3 in # " + s + "\n" + s + "\n```\n"})
