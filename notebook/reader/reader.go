@@ -83,13 +83,14 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 		}
 		yours.Lines = append(yours.Lines, line)
 	}
-	r.session.Update(context.Background(), r.entries)
-	r.trying = false
 	if len(numbers) == 0 {
+		r.putBack()
 		return nil, nil
 	}
-	ripple, err := r.session.WhatIf(values)
+	// as of the journal's last entry: before the reader's numbers, if there are any yet
+	ripple, err := r.session.WhatIfAsOf(values, len(r.entries)-1)
 	if err != nil {
+		r.putBack()
 		return nil, err
 	}
 	r.session.Update(context.Background(), append(r.entries[:len(r.entries):len(r.entries)], yours))
@@ -104,6 +105,12 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 		list = append(list, Moved{Name: m.Name, From: style.Text(m.From.Value), To: style.Text(m.To.Value), Yours: given})
 	}
 	return list, nil
+}
+
+// putBack goes back to the journal's own numbers.
+func (r *Reader) putBack() {
+	r.session.Update(context.Background(), r.entries)
+	r.trying = false
 }
 
 func (r *Reader) style(other bool) calc.Style {
