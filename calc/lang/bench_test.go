@@ -1,10 +1,6 @@
 package lang
 
 import (
-	"encoding/json"
-	"math"
-	"os/exec"
-	"path/filepath"
 	"testing"
 
 	"github.com/expr-lang/expr"
@@ -70,42 +66,4 @@ func BenchmarkParse(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// BenchmarkAgainstUnitLibrary works out the same statement by a general-purpose
-// library of units (mathjs, from npm) and by ours, in one run, and reports how many
-// times faster ours is. The answers must agree.
-func BenchmarkAgainstUnitLibrary(b *testing.B) {
-	node, err := exec.LookPath("node")
-	if err != nil {
-		b.Skip("node is not installed")
-	}
-	cmd := exec.Command(node, filepath.FromSlash("testdata/bench/units.js"))
-	cmd.Dir = filepath.FromSlash("../..")
-	out, err := cmd.Output()
-	if err != nil {
-		b.Skipf("mathjs is not installed (npm ci): %v", err)
-	}
-	var theirs struct{ NS, Metres float64 }
-	if err := json.Unmarshal(out, &theirs); err != nil {
-		b.Fatal(err)
-	}
-	s, perr := ParseSlot(benchText)
-	if perr != nil {
-		b.Fatal(perr)
-	}
-	vars := map[string]calc.Value{"aft": calc.Inches(180), "fwd": calc.Inches(22.5), "n": calc.Number(12), "a": calc.Inches(3.5), "b": calc.Inches(2.25), "c": calc.Number(1.5), "d": calc.Number(4)}
-	f := &Frame{}
-	for _, n := range s.Expr.Needs {
-		f.Vars = append(f.Vars, vars[n.Path])
-	}
-	var v calc.Value
-	for b.Loop() {
-		v, _ = s.Expr.Eval(f)
-	}
-	if math.Abs(v.V-theirs.Metres) > 1e-12 {
-		b.Fatalf("ours is %v m, theirs %v m", v.V, theirs.Metres)
-	}
-	ours := float64(b.Elapsed().Nanoseconds()) / float64(b.N)
-	b.ReportMetric(theirs.NS/ours, "times-faster")
 }
