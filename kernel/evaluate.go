@@ -399,7 +399,9 @@ func (v *view) gather(n *node) dated {
 func (v *view) settle(n *node, res *Result, newest *statement) dated {
 	if v.now && v.over == nil {
 		if n.prev != nil && n.stale && n.prev.same(res) {
-			res = n.prev
+			if n.prev.Reading == res.Reading { // else it is the same, said by another line
+				res = n.prev
+			}
 		} else {
 			n.moved = v.s.epoch
 		}

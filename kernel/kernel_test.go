@@ -275,7 +275,13 @@ func TestRandomEdits(t *testing.T) {
 		texts := make([][]string, 4)
 		line := func() string {
 			n := func() string { return string(rune('a'+rnd.Intn(8))) + "x" }
-			switch rnd.Intn(20) {
+			switch rnd.Intn(23) {
+			case 20: // names that a table has too
+				return fmt.Sprintf("o = %d in", rnd.Intn(9)+1)
+			case 21:
+				return fmt.Sprintf("%so.r%d = %d in", []string{"", "revise ", "found "}[rnd.Intn(3)], rnd.Intn(3), rnd.Intn(9)+1)
+			case 22:
+				return fmt.Sprintf("%s = %s", n(), []string{"o", "o.r1", "o.c0"}[rnd.Intn(3)])
 			case 18:
 				return fmt.Sprintf("found o.c%d.r%d = 2-1-%d", rnd.Intn(3), rnd.Intn(3), rnd.Intn(8))
 			case 19:
