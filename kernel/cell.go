@@ -10,7 +10,7 @@ import (
 // way it was written.
 func (s *Session) cellName(name string) string {
 	t, a, b := s.cellOf(name)
-	if t == nil || contains(t.rows, a) && contains(t.columns, b) || !contains(t.columns, a) || !contains(t.rows, b) {
+	if t == nil || t.isRow[a] && t.isColumn[b] || !t.isColumn[a] || !t.isRow[b] {
 		return name
 	}
 	return t.name + "." + b + "." + a
@@ -45,7 +45,7 @@ func (u *update) houseCells(old map[string]*table) {
 		if want != r.node.name {
 			u.move(r, want)
 		}
-		if t, a, b := s.cellOf(want); t != nil && !(contains(t.rows, a) && contains(t.columns, b)) {
+		if t, a, b := s.cellOf(want); t != nil && !(t.isRow[a] && t.isColumn[b]) {
 			r.node.stray = t.without(a, b)
 			u.touch(r.node)
 		}
@@ -81,9 +81,9 @@ func (u *update) move(r *statement, name string) {
 func (t *table) without(a, b string) *calc.Error {
 	word, list, kind := a, append(append([]string{}, t.rows...), t.columns...), "row or column"
 	switch {
-	case contains(t.rows, a):
+	case t.isRow[a]:
 		word, list, kind = b, t.columns, "column"
-	case contains(t.columns, a):
+	case t.isColumn[a]:
 		word, list, kind = b, t.rows, "row"
 	}
 	e := calc.Errorf(calc.CodeUnknownItem, "%s has no %s %s", t.name, kind, word)

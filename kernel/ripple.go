@@ -311,7 +311,7 @@ func (s *Session) unmoved(list []Moved) []string {
 
 func (s *Session) isRow(name string) bool {
 	t := s.tables[family(name)]
-	return t != nil && contains(t.rows, strings.TrimPrefix(name, t.name+"."))
+	return t != nil && t.isRow[strings.TrimPrefix(name, t.name+".")]
 }
 
 // UnmovedBy lists the named values that a ripple left as they were.

@@ -11,6 +11,8 @@ import (
 type table struct {
 	name          string
 	rows, columns []string
+	// isRow and isColumn hold the same names: a table may have thousands.
+	isRow, isColumn map[string]bool
 	made          []string // names of the nodes it has put into the session
 }
 
@@ -58,11 +60,11 @@ func (u *update) rebuildTables() {
 		for _, d := range e.Tables {
 			t := s.tables[d.Name]
 			if t == nil {
-				t = &table{name: d.Name}
+				t = &table{name: d.Name, isRow: map[string]bool{}, isColumn: map[string]bool{}}
 				s.tables[d.Name] = t
 				order = append(order, t)
 			}
-			t.rows, t.columns = union(t.rows, d.Rows), union(t.columns, d.Columns)
+			t.rows, t.columns = union(t.rows, d.Rows, t.isRow), union(t.columns, d.Columns, t.isColumn)
 		}
 	}
 	u.houseCells(old)
@@ -75,13 +77,11 @@ func (u *update) rebuildTables() {
 	}
 }
 
-func union(a, b []string) []string {
+// union adds to a list what it does not have; had holds what it has.
+func union(a, b []string, had map[string]bool) []string {
 	for _, x := range b {
-		found := false
-		for _, y := range a {
-			found = found || x == y
-		}
-		if !found {
+		if !had[x] {
+			had[x] = true
 			a = append(a, x)
 		}
 	}
@@ -122,7 +122,7 @@ func (u *update) buildTable(t *table) {
 		for _, r := range t.rows {
 			cells = append(cells, cell(r, c))
 		}
-		if n := s.nodes[t.name+"."+c]; n != nil && contains(t.rows, c) {
+		if n := s.nodes[t.name+"."+c]; n != nil && t.isRow[c] {
 			n.clash = calc.Errorf(calc.CodeTable, "%s has a row and a column named %s", t.name, t.columns[i]).WithHint("rename one of them")
 			continue
 		}

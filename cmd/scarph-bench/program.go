@@ -29,7 +29,7 @@ func program(b *bench) error {
 		}
 	}
 	sorrel := filepath.Join(b.root, "examples", "sorrel")
-	ns := b.race(start(ours, "calc", "1 ft + 1 in"), start(empty), start(ours, "check", sorrel), start(ours, "functions", "batten"))
+	ns := b.race(start(ours, "calc", "1 ft + 1 in"), start(empty), start(ours, "check", sorrel))
 	b.table.atMost("`scarph calc '1 ft + 1 in'`, start to end", span(ns[0]), span(ns[1])+" an empty program in Go", ns[0]/ns[1], 0)
 	b.table.plain("`scarph check examples/sorrel`, start to end", span(ns[2]), "")
 	if info, err := os.Stat(ours); err == nil {
