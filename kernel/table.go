@@ -13,7 +13,7 @@ type table struct {
 	rows, columns []string
 	// isRow and isColumn hold the same names: a table may have thousands.
 	isRow, isColumn map[string]bool
-	made          []string // names of the nodes it has put into the session
+	made            []string // names of the nodes it has put into the session
 }
 
 // touchesTable reports whether a cell has come or gone, so that rows and columns

@@ -20,7 +20,7 @@ type Shape struct {
 	Fan        int // statements that read the hub
 	Rows       int // of the data table; none when 0
 	Columns    int
-	Readings   int // later readings of long, each in an entry of its own while there are any
+	Readings   int  // later readings of long, each in an entry of its own while there are any
 	Spread     bool // base readings carry a ±
 	Seed       uint64
 }
