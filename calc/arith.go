@@ -8,7 +8,7 @@ import "math"
 
 // Add returns x + y.
 func Add(x, y Value) (Value, *Error) {
-	if x.X == nil && y.X == nil && x.D == y.D && x.D.Point == 0 {
+	if x.X == nil && y.X == nil && x.D == y.D && !x.D.OnScale() {
 		return Value{V: x.V + y.V, D: x.D}, nil
 	}
 	return slowSum(x, y, 1, Add)
@@ -16,7 +16,7 @@ func Add(x, y Value) (Value, *Error) {
 
 // Sub returns x − y.
 func Sub(x, y Value) (Value, *Error) {
-	if x.X == nil && y.X == nil && x.D == y.D && x.D.Point == 0 {
+	if x.X == nil && y.X == nil && x.D == y.D && !x.D.OnScale() {
 		return Value{V: x.V - y.V, D: x.D}, nil
 	}
 	return slowSum(x, y, -1, Sub)
@@ -27,12 +27,12 @@ func slowSum(x, y Value, sign float64, op func(x, y Value) (Value, *Error)) (Val
 		return spread(x, y, op, sumWord(sign))
 	}
 	d := x.D
-	if x.D.Point != 0 || y.D.Point != 0 {
+	if x.D.OnScale() || y.D.OnScale() {
 		switch {
 		case x.D == y.D && sign < 0: // reading − reading: a difference
-			d.Point = 0
-		case x.D.Point == 1 && y.D == DimWarmth:
-		case y.D.Point == 1 && x.D == DimWarmth && sign > 0:
+			d = d.Difference()
+		case x.D.OnScale() && y.D == DimWarmth:
+		case y.D.OnScale() && x.D == DimWarmth && sign > 0:
 			d = y.D
 		case x.D == y.D:
 			return x, Errorf(CodeTemperature, "two temperatures on the scale cannot be added").
@@ -54,7 +54,7 @@ func sumWord(sign float64) string {
 }
 
 func sumError(x, y Value, sign float64) *Error {
-	if x.D.Money != 0 && y.D.Money != 0 && x.D.Currency != y.D.Currency {
+	if x.D.HasMoney() && y.D.HasMoney() && x.D.CurrencyCode() != y.D.CurrencyCode() {
 		return Errorf(CodeCurrency, "%s and %s do not mix: money is never converted", x.D.CurrencyCode(), y.D.CurrencyCode())
 	}
 	var e *Error
@@ -101,8 +101,8 @@ func WhatUnit(x Value, want Dimension) string {
 // Mul returns x · y.
 func Mul(x, y Value) (Value, *Error) {
 	if x.X == nil && y.X == nil {
-		if y.D == (Dimension{}) && x.D.Point == 0 {
-			return Value{V: x.V * y.V, D: x.D}, nil
+		if d, ok := x.D.Times(y.D); ok {
+			return Value{V: x.V * y.V, D: d}, nil
 		}
 		d, err := x.D.combine(y.D, 1)
 		return Value{V: x.V * y.V, D: d}, err

@@ -46,7 +46,7 @@ func currencyIndex(code string) uint8 {
 // when there is no such code.
 func Money(amount float64, code string) (Value, bool) {
 	i := currencyIndex(code)
-	return Value{V: amount, D: Dimension{Money: 2, Currency: i}}, i != 0
+	return Value{V: amount, D: Exponents{Money: 2, Currency: i}.Dimension()}, i != 0
 }
 
 // CurrencyCodes lists the ISO 4217 codes that are units.

@@ -6,9 +6,14 @@ import (
 )
 
 // Dimension is the physical dimension of a quantity: exponents over the base
-// dimensions, doubled so that square roots of lengths exist, and the currency.
-// The zero Dimension is that of a plain number. Dimensions compare with ==.
-type Dimension struct {
+// dimensions and the currency, a byte each, packed into one word so that a Value
+// travels in registers and dimensions are compared and multiplied in a step. The
+// zero Dimension is that of a plain number. Dimensions compare with ==.
+type Dimension uint64
+
+// Exponents are a Dimension spelled out. They are doubled, so that square roots of
+// lengths exist.
+type Exponents struct {
 	Length, Mass, Time, Temperature, Angle, Money int8
 	// Point is 1 for a reading on a scale with its own zero (20 °C), where
 	// differences make sense and sums do not.
@@ -17,31 +22,57 @@ type Dimension struct {
 	Currency uint8
 }
 
+// Dimension packs the exponents.
+func (e Exponents) Dimension() Dimension {
+	var d Dimension
+	for i, x := range [...]uint8{uint8(e.Length), uint8(e.Mass), uint8(e.Time), uint8(e.Temperature), uint8(e.Angle), uint8(e.Money), uint8(e.Point), e.Currency} {
+		d |= Dimension(x) << (8 * i)
+	}
+	return d
+}
+
+// Exponents spells the dimension out.
+func (d Dimension) Exponents() Exponents {
+	return Exponents{
+		Length: int8(d), Mass: int8(d >> 8), Time: int8(d >> 16), Temperature: int8(d >> 24),
+		Angle: int8(d >> 32), Money: int8(d >> 40), Point: int8(d >> 48), Currency: uint8(d >> 56),
+	}
+}
+
+// OnScale reports whether d is of readings on a scale with its own zero: 20 °C.
+func (d Dimension) OnScale() bool { return d&(0xff<<48) != 0 }
+
+// HasMoney reports whether there is money in d.
+func (d Dimension) HasMoney() bool { return d&(0xff<<40) != 0 }
+
+// Difference is the dimension of what two readings of d differ by.
+func (d Dimension) Difference() Dimension { return d &^ (0xff << 48) }
+
 // The dimensions that have a name in the shop.
 var (
-	dimensionless = Dimension{}
+	dimensionless Dimension
 
-	DimLength      = Dimension{Length: 2}
-	DimArea        = Dimension{Length: 4}
-	DimVolume      = Dimension{Length: 6}
-	DimMass        = Dimension{Mass: 2}
-	DimTime        = Dimension{Time: 2}
-	DimAngle       = Dimension{Angle: 2}
-	DimTemperature = Dimension{Temperature: 2, Point: 1}
-	DimWarmth      = Dimension{Temperature: 2} // a difference of temperatures
-	DimForce       = Dimension{Mass: 2, Length: 2, Time: -4}
-	DimPressure    = Dimension{Mass: 2, Length: -2, Time: -4}
-	DimDensity     = Dimension{Mass: 2, Length: -6}
-	DimSpeed       = Dimension{Length: 2, Time: -2}
-	DimMoment      = Dimension{Mass: 2, Length: 2}
-	DimMassPerLen  = Dimension{Mass: 2, Length: -2}
-	DimMassPerArea = Dimension{Mass: 2, Length: -4}
-	DimCoverage    = Dimension{Length: -2} // area per volume, m²/L
-	DimAccel       = Dimension{Length: 2, Time: -4}
-	DimPower       = Dimension{Mass: 2, Length: 4, Time: -6}
-	DimNumber      = Dimension{}
-	DimLength4     = Dimension{Length: 8}
-	DimLength3Mass = Dimension{Length: 6, Mass: 2}
+	DimLength      = Exponents{Length: 2}.Dimension()
+	DimArea        = Exponents{Length: 4}.Dimension()
+	DimVolume      = Exponents{Length: 6}.Dimension()
+	DimMass        = Exponents{Mass: 2}.Dimension()
+	DimTime        = Exponents{Time: 2}.Dimension()
+	DimAngle       = Exponents{Angle: 2}.Dimension()
+	DimTemperature = Exponents{Temperature: 2, Point: 1}.Dimension()
+	DimWarmth      = Exponents{Temperature: 2}.Dimension() // a difference of temperatures
+	DimForce       = Exponents{Mass: 2, Length: 2, Time: -4}.Dimension()
+	DimPressure    = Exponents{Mass: 2, Length: -2, Time: -4}.Dimension()
+	DimDensity     = Exponents{Mass: 2, Length: -6}.Dimension()
+	DimSpeed       = Exponents{Length: 2, Time: -2}.Dimension()
+	DimMoment      = Exponents{Mass: 2, Length: 2}.Dimension()
+	DimMassPerLen  = Exponents{Mass: 2, Length: -2}.Dimension()
+	DimMassPerArea = Exponents{Mass: 2, Length: -4}.Dimension()
+	DimCoverage    = Exponents{Length: -2}.Dimension() // area per volume, m²/L
+	DimAccel       = Exponents{Length: 2, Time: -4}.Dimension()
+	DimPower       = Exponents{Mass: 2, Length: 4, Time: -6}.Dimension()
+	DimNumber      = dimensionless
+	DimLength4     = Exponents{Length: 8}.Dimension()
+	DimLength3Mass = Exponents{Length: 6, Mass: 2}.Dimension()
 )
 
 // dimensionWords is the one list of named dimensions; money is apart.
@@ -65,9 +96,10 @@ func (d Dimension) Word() string {
 			return w.word
 		}
 	}
-	if d.Money == 2 && d.onlyMoney() {
+	if d.IsMoney() {
 		return "money:" + d.CurrencyCode()
 	}
+	e := d.Exponents()
 	var parts []string
 	add := func(word string, half int8) {
 		switch {
@@ -80,21 +112,21 @@ func (d Dimension) Word() string {
 			parts = append(parts, word+"^("+strconv.Itoa(int(half))+"/2)")
 		}
 	}
-	if d.Money != 0 {
-		add("money:"+d.CurrencyCode(), d.Money)
+	if e.Money != 0 {
+		add("money:"+d.CurrencyCode(), e.Money)
 	}
-	add("mass", d.Mass)
-	add("length", d.Length)
-	add("time", d.Time)
-	add("temperature", d.Temperature)
-	add("angle", d.Angle)
+	add("mass", e.Mass)
+	add("length", e.Length)
+	add("time", e.Time)
+	add("temperature", e.Temperature)
+	add("angle", e.Angle)
 	return strings.Join(parts, "·")
 }
 
 // A names the dimension with its article, for sentences: "a length", "an angle".
 func (d Dimension) A() string {
 	w := d.Word()
-	if d.Money == 2 && d.onlyMoney() {
+	if d.IsMoney() {
 		return "money in " + d.CurrencyCode()
 	}
 	if strings.ContainsRune("aeiou", rune(w[0])) {
@@ -103,50 +135,79 @@ func (d Dimension) A() string {
 	return "a " + w
 }
 
-func (d Dimension) onlyMoney() bool {
-	d.Money, d.Currency = 0, 0
-	return d == Dimension{}
-}
+// IsMoney reports whether d is that of an amount of money.
+func (d Dimension) IsMoney() bool { return d&^(0xff<<56) == 2<<40 }
 
 // IsNumber reports whether d is that of a plain number.
-func (d Dimension) IsNumber() bool { return d == Dimension{} }
+func (d Dimension) IsNumber() bool { return d == 0 }
 
 // CurrencyCode returns the ISO 4217 code of a dimension that has money in it.
 func (d Dimension) CurrencyCode() string {
-	if int(d.Currency) < len(currencies) {
-		return currencies[d.Currency].code
+	if i := int(d >> 56); i < len(currencies) {
+		return currencies[i].code
 	}
 	return ""
 }
 
+// Five exponents side by side, of the dimensions without money and scale.
+const (
+	physical = 0xff_ffff_ffff
+	signs    = 0x80_8080_8080
+	ones     = 0x01_0101_0101
+	sixteens = 0x10_1010_1010
+	small    = 0x1f_1f1f_1f1f
+)
+
+// isSmall reports whether all that d has are exponents from −16 to 15, so that those of
+// two such dimensions can be added without a look at the limit.
+func (d Dimension) isSmall() bool { return addLanes(d, sixteens)&^small == 0 }
+
+// addLanes adds byte by byte, without a carry from one into the next.
+func addLanes(d, e Dimension) Dimension {
+	return (d&^signs + e&^signs) ^ (d^e)&signs
+}
+
+// Times returns the dimension of a product, and whether it could be had the short
+// way: both are small, and of neither money nor a scale.
+func (d Dimension) Times(e Dimension) (Dimension, bool) {
+	return addLanes(d, e), d.isSmall() && e.isSmall()
+}
+
+// Over returns the dimension of a quotient, likewise.
+func (d Dimension) Over(e Dimension) (Dimension, bool) {
+	// −e, lane by lane: each exponent below is smaller than its sign bit
+	return addLanes(d, addLanes(^e&physical, ones)), d.isSmall() && e.isSmall()
+}
+
 // combine adds sign times the exponents of e to those of d: a product or a quotient.
 func (d Dimension) combine(e Dimension, sign int8) (Dimension, *Error) {
-	if d.Point != 0 || e.Point != 0 {
+	if d.OnScale() || e.OnScale() {
 		return d, Errorf(CodeTemperature, "a temperature on the scale cannot be multiplied or divided").
 			WithHint("take a difference of two readings first, or write a difference as 5 K or 9 F°")
 	}
-	if d.Money != 0 && e.Money != 0 && d.Currency != e.Currency {
+	a, b := d.Exponents(), e.Exponents()
+	if a.Money != 0 && b.Money != 0 && a.Currency != b.Currency {
 		return d, Errorf(CodeCurrency, "%s and %s do not mix: money is never converted", d.CurrencyCode(), e.CurrencyCode())
 	}
-	z := Dimension{
-		Length: d.Length + sign*e.Length, Mass: d.Mass + sign*e.Mass, Time: d.Time + sign*e.Time,
-		Temperature: d.Temperature + sign*e.Temperature, Angle: d.Angle + sign*e.Angle, Money: d.Money + sign*e.Money,
+	z := Exponents{
+		Length: a.Length + sign*b.Length, Mass: a.Mass + sign*b.Mass, Time: a.Time + sign*b.Time,
+		Temperature: a.Temperature + sign*b.Temperature, Angle: a.Angle + sign*b.Angle, Money: a.Money + sign*b.Money,
 	}
 	if z.Money != 0 {
-		z.Currency = d.Currency | e.Currency
-		if d.Money != 0 {
-			z.Currency = d.Currency
+		z.Currency = a.Currency | b.Currency
+		if a.Money != 0 {
+			z.Currency = a.Currency
 		}
 	}
 	if z.tooLarge() {
 		return d, Errorf(CodeLimit, "the power of a unit has grown past 30")
 	}
-	return z, nil
+	return z.Dimension(), nil
 }
 
-func (d Dimension) tooLarge() bool {
-	for _, e := range [...]int8{d.Length, d.Mass, d.Time, d.Temperature, d.Angle, d.Money} {
-		if e > 60 || e < -60 {
+func (e Exponents) tooLarge() bool {
+	for _, p := range [...]int8{e.Length, e.Mass, e.Time, e.Temperature, e.Angle, e.Money} {
+		if p > 60 || p < -60 {
 			return true
 		}
 	}
@@ -155,7 +216,7 @@ func (d Dimension) tooLarge() bool {
 
 // Power returns the dimension of x^(n/2) for a quantity x of dimension d.
 func (d Dimension) Power(halves int) (Dimension, bool) {
-	z := d
+	z := d.Exponents()
 	for _, e := range [...]*int8{&z.Length, &z.Mass, &z.Time, &z.Temperature, &z.Angle, &z.Money} {
 		p := int(*e) * halves
 		if p%2 != 0 || p/2 > 60 || p/2 < -60 {
@@ -166,5 +227,5 @@ func (d Dimension) Power(halves int) (Dimension, bool) {
 	if z.Money == 0 {
 		z.Currency = 0
 	}
-	return z, d.Point == 0
+	return z.Dimension(), !d.OnScale()
 }

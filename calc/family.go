@@ -74,16 +74,17 @@ func (s Style) product(d Dimension) (string, float64) {
 		symbol string
 		factor float64
 	}
-	length, mass := base{d.Length, "ft", foot}, base{d.Mass, "lb", pound}
+	e := d.Exponents()
+	length, mass := base{e.Length, "ft", foot}, base{e.Mass, "lb", pound}
 	if s.System == Metric {
-		length, mass = base{d.Length, "m", 1}, base{d.Mass, "kg", 1}
+		length, mass = base{e.Length, "m", 1}, base{e.Mass, "kg", 1}
 	}
-	if d.Money != 0 && s.System != Metric && d.Length == -6 && d.Mass == 0 {
+	if e.Money != 0 && s.System != Metric && e.Length == -6 && e.Mass == 0 {
 		length = base{-2, "bd ft", 144 * inch * inch * inch}
 	}
-	bases := []base{{d.Money, d.CurrencyCode(), 1}, mass, length, {d.Time, "h", 3600}, {d.Temperature, "C°", 1}, {d.Angle, "rad", 1}}
-	if d.Money == 0 {
-		bases[3] = base{d.Time, "s", 1}
+	bases := []base{{e.Money, d.CurrencyCode(), 1}, mass, length, {e.Time, "h", 3600}, {e.Temperature, "C°", 1}, {e.Angle, "rad", 1}}
+	if e.Money == 0 {
+		bases[3] = base{e.Time, "s", 1}
 	}
 	above, below := "", ""
 	factor := 1.0

@@ -219,7 +219,7 @@ func (s Style) quantity(v float64, d Dimension, u float64, show *Display) string
 		return s.angle(v, u)
 	case d.IsNumber():
 		return withSpread(formatSig(v, u, 5), u, "")
-	case d.onlyMoney() && d.Money == 2:
+	case d.IsMoney():
 		return money(v, u, d)
 	}
 	if f := s.family(d, v); f != nil {
@@ -307,7 +307,7 @@ func formatNumber(v float64, sig int) string {
 }
 
 func money(v, u float64, d Dimension) string {
-	digits := currencies[d.Currency].digits
+	digits := currencies[d.Exponents().Currency].digits
 	text := minus(strconv.FormatFloat(v, 'f', digits, 64))
 	if u > 0 {
 		text += " ± " + strconv.FormatFloat(u, 'f', digits, 64)
@@ -490,7 +490,7 @@ func (s Style) inDisplay(v float64, d Dimension, u float64, w *Display) string {
 	if w.Unit == "in" {
 		return withSpread(formatSig(n, u/w.Factor, 6), u/w.Factor, " in")
 	}
-	if w.D.Money == 2 && w.D.onlyMoney() {
+	if w.D.IsMoney() {
 		return money(v, u, d)
 	}
 	return withSpread(formatSig(n, u/w.Factor, 5), u/w.Factor, unitTail(w.Unit))

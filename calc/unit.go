@@ -45,7 +45,7 @@ func indexUnits() map[string]*Unit {
 	}
 	for i := 1; i < len(currencies); i++ {
 		c := currencies[i].code
-		m[c] = &Unit{Symbol: c, Names: []string{c}, D: Dimension{Money: 2, Currency: uint8(i)}, Factor: 1, Exact: true, Source: "ISO 4217"}
+		m[c] = &Unit{Symbol: c, Names: []string{c}, D: Exponents{Money: 2, Currency: uint8(i)}.Dimension(), Factor: 1, Exact: true, Source: "ISO 4217"}
 	}
 	return m
 }

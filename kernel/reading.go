@@ -49,7 +49,7 @@ func (v *view) evaluate(r *statement) *Result {
 		ev.want(calc.DimTime, "hours", "write work 3.5 h on "+st.Name)
 	case lang.Spend:
 		res.Value = ev.run(0)
-		if ev.ok() && !(res.Value.IsQuantity() && res.Value.D.Money == 2 && strings.HasPrefix(res.Value.D.Word(), "money:")) {
+		if ev.ok() && !(res.Value.IsQuantity() && res.Value.D.IsMoney()) {
 			ev.fail(calc.Errorf(calc.CodeDimension, "spend wants money; this is %s", res.Value.What()).WithHint("write spend 48.20 USD on %s", st.Name), st.Expr.Span)
 		}
 	default:

@@ -119,7 +119,7 @@ func (p *publication) tellsMoney(k *keptEntry, j int) bool {
 			}
 		}
 		for _, w := range strings.FieldsFunc(e.Text, func(r rune) bool { return r < 'A' || r > 'Z' }) {
-			if u, ok := calc.FindUnit(w); len(w) == 3 && ok && u.D.Money != 0 {
+			if u, ok := calc.FindUnit(w); len(w) == 3 && ok && u.D.HasMoney() {
 				return true
 			}
 		}
@@ -141,7 +141,7 @@ func reads(st *lang.Stmt, mode lang.Mode) bool {
 
 func isMoney(x calc.Value) bool {
 	if x.IsQuantity() {
-		return x.D.Money != 0
+		return x.D.HasMoney()
 	}
 	for _, it := range x.Items() {
 		if isMoney(it) {

@@ -18,7 +18,7 @@ type Moved struct {
 func (m Moved) change() float64 {
 	a, b := m.Before, m.After
 	switch {
-	case !a.IsQuantity() || !b.IsQuantity() || a.D != b.D || a.D.Point != 0:
+	case !a.IsQuantity() || !b.IsQuantity() || a.D != b.D || a.D.OnScale():
 		return math.NaN()
 	case a.V == b.V:
 		return 0

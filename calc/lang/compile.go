@@ -104,7 +104,7 @@ func (c *compiler) unary(n *tree, at calc.Span) (step, *calc.Error) {
 	case "-":
 		return func(f *Frame) calc.Value {
 			v := x(f)
-			if v.X == nil && v.D.Point == 0 {
+			if v.X == nil && !v.D.OnScale() {
 				return calc.Value{V: -v.V, D: v.D}
 			}
 			return f.op2(calc.Mul, v, calc.Number(-1), at)
@@ -129,7 +129,7 @@ func (c *compiler) belowZero(n *tree) (calc.Value, bool) {
 	}
 	op := c.mask.operands[r-firstMask]
 	v := op.tok.lit.Value
-	if op.tok.kind != tokLiteral || v.D.Point == 0 || op.spread >= 0 {
+	if op.tok.kind != tokLiteral || !v.D.OnScale() || op.spread >= 0 {
 		return v, false
 	}
 	v.V = 2*op.tok.lit.Zero - v.V
@@ -160,7 +160,7 @@ func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
 	case "+":
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil && a.D == b.D && a.D.Point == 0 {
+			if a.X == nil && b.X == nil && a.D == b.D && !a.D.OnScale() {
 				return calc.Value{V: a.V + b.V, D: a.D}
 			}
 			return f.op2(calc.Add, a, b, at)
@@ -168,7 +168,7 @@ func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
 	case "-":
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil && a.D == b.D && a.D.Point == 0 {
+			if a.X == nil && b.X == nil && a.D == b.D && !a.D.OnScale() {
 				return calc.Value{V: a.V - b.V, D: a.D}
 			}
 			return f.op2(calc.Sub, a, b, at)
@@ -176,16 +176,20 @@ func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
 	case "*":
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil && b.D == (calc.Dimension{}) && a.D.Point == 0 {
-				return calc.Value{V: a.V * b.V, D: a.D}
+			if a.X == nil && b.X == nil {
+				if d, ok := a.D.Times(b.D); ok {
+					return calc.Value{V: a.V * b.V, D: d}
+				}
 			}
 			return f.op2(calc.Mul, a, b, at)
 		}, nil
 	case "/":
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil && b.V != 0 && b.D == (calc.Dimension{}) && a.D.Point == 0 {
-				return calc.Value{V: a.V / b.V, D: a.D}
+			if a.X == nil && b.X == nil && b.V != 0 {
+				if d, ok := a.D.Over(b.D); ok {
+					return calc.Value{V: a.V / b.V, D: d}
+				}
 			}
 			return f.op2(calc.Div, a, b, at)
 		}, nil

@@ -455,7 +455,7 @@ func ValidName(s string, at calc.Span) *calc.Error {
 
 func calcCurrency(s string) bool {
 	u, ok := calc.FindUnit(s)
-	return ok && u.D.Money != 0
+	return ok && u.D.HasMoney()
 }
 
 func nameFor(u *calc.Unit) string {

@@ -27,7 +27,7 @@ func hoursAndMoney(c *Call) (calc.Value, error) {
 	if err != nil {
 		return calc.Value{}, err
 	}
-	spent, spendDays, err := sumsOf(c, 1, func(x calc.Value) bool { return x.D.CurrencyCode() != "" && x.D.Money == 2 }, "money")
+	spent, spendDays, err := sumsOf(c, 1, func(x calc.Value) bool { return x.D.CurrencyCode() != "" && x.D.IsMoney() }, "money")
 	if err != nil {
 		return calc.Value{}, err
 	}

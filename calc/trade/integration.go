@@ -55,14 +55,14 @@ func isLength(what string, v calc.Value) error {
 // measured along a boat), and the dimension of its integral over a length.
 func ordinates(c *Call, i int) ([]float64, calc.Dimension, error) {
 	if err := c.same(i); err != nil {
-		return nil, calc.Dimension{}, err
+		return nil, 0, err
 	}
 	d := c.Dim(i)
 	if d.IsNumber() {
 		return nil, d, calc.Errorf(calc.CodeBareNumber, "the ordinates have no unit").
 			WithHint("%s", calc.WhatUnit(c.Value(i).Items()[0], calc.DimLength))
 	}
-	if d.Point != 0 {
+	if d.OnScale() {
 		return nil, d, calc.Errorf(calc.CodeTemperature, "readings of a thermometer have no area under them")
 	}
 	return c.Numbers(i), times(d, 1), nil
@@ -70,8 +70,9 @@ func ordinates(c *Call, i int) ([]float64, calc.Dimension, error) {
 
 // times returns the dimension of a quantity of dimension d times n lengths.
 func times(d calc.Dimension, n int8) calc.Dimension {
-	d.Length += 2 * n
-	return d
+	e := d.Exponents()
+	e.Length += 2 * n
+	return e.Dimension()
 }
 
 // bySpacing makes a function of ordinates at one spacing and one fixed rule.
@@ -129,7 +130,7 @@ func integrations() []Function {
 						return calc.Value{}, calc.Errorf(calc.CodeDimension, "five_eight_area: the first ordinate is %s, the next %s", d.A(), c.Dim(i).A())
 					}
 				}
-				if d.IsNumber() || d.Point != 0 {
+				if d.IsNumber() || d.OnScale() {
 					return calc.Value{}, calc.Errorf(calc.CodeBareNumber, "the ordinates are no lengths or areas").WithHint("%s", calc.WhatUnit(c.Value(0), calc.DimLength))
 				}
 				return calc.Of(c.Number(3)/12*(5*c.Number(0)+8*c.Number(1)-c.Number(2)), times(d, 1)), nil

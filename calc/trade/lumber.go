@@ -218,7 +218,7 @@ func lumberCost(c *Call) (calc.Value, error) {
 	if err != nil {
 		return calc.Value{}, err
 	}
-	if cost.D.Money != 2 || cost.D != (calc.Dimension{Money: 2, Currency: cost.D.Currency}) {
+	if !cost.D.IsMoney() {
 		return calc.Value{}, calc.Errorf(calc.CodeDimension, "lumber_cost: %s at %s makes %s, not money", c.Dim(0).A(), price.D.A(), cost.D.A()).
 			WithHint("a price is money for a unit of the amount: 9.50 USD/bd ft, 2 EUR/m, 48 EUR/m^2")
 	}

@@ -68,7 +68,7 @@ func resized(x calc.Value, k float64) calc.Value {
 		return x.WithItems(out)
 	}
 	if x.IsQuantity() {
-		x.V *= math.Pow(k, float64(x.D.Length)/2)
+		x.V *= math.Pow(k, float64(x.D.Exponents().Length)/2)
 	}
 	return x
 }

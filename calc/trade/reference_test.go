@@ -76,7 +76,7 @@ func meets(got, want calc.Value, tolerance string, unit string) bool {
 		if err != nil {
 			return false
 		}
-		if a.D.Point != 0 { // a tolerance is a difference of degrees
+		if a.D.OnScale() { // a tolerance is a difference of degrees
 			zero, _ := wanted(map[string]string{"t": "0", "unit": unit}, "t")
 			a.V -= zero.V
 		}

@@ -73,16 +73,10 @@ func timeAndCost() []Function {
 				if d == calc.DimLength {
 					c.sayOff(off, "made %s too small", "made %s too large")
 				}
-				return calc.Of(off, difference(d)), nil
+				return calc.Of(off, d.Difference()), nil
 			},
 		},
 	}
-}
-
-// difference is the dimension of what two readings of dimension d differ by.
-func difference(d calc.Dimension) calc.Dimension {
-	d.Point = 0
-	return d
 }
 
 // sayOff says a difference of lengths in words, for its sign alone tells no side.

@@ -19,8 +19,7 @@ func (w *writer) value(x calc.Value) {
 			} else {
 				w.number("v", x.V)
 			}
-			d := x.D
-			if d != (calc.Dimension{}) {
+			if d := x.D.Exponents(); !x.D.IsNumber() {
 				w.numbers("d", float64(d.Length), float64(d.Mass), float64(d.Time), float64(d.Temperature), float64(d.Angle), float64(d.Money), float64(d.Point), float64(d.Currency))
 			}
 			var terms []float64
@@ -74,10 +73,10 @@ func valueOf(x any) calc.Value {
 	if odd := text(m["odd"]); odd != "" {
 		v, _ = strconv.ParseFloat(odd, 64)
 	}
-	z := calc.Of(v, calc.Dimension{})
+	z := calc.Of(v, 0)
 	if d, _ := m["d"].([]any); len(d) == 8 {
 		at := func(i int) int8 { return int8(number(d[i])) }
-		z.D = calc.Dimension{Length: at(0), Mass: at(1), Time: at(2), Temperature: at(3), Angle: at(4), Money: at(5), Point: at(6), Currency: uint8(number(d[7]))}
+		z.D = calc.Exponents{Length: at(0), Mass: at(1), Time: at(2), Temperature: at(3), Angle: at(4), Money: at(5), Point: at(6), Currency: uint8(number(d[7]))}.Dimension()
 	}
 	terms, _ := m["terms"].([]any)
 	var list []calc.Term

@@ -105,7 +105,7 @@ func (c *card) about(d kernel.Description, style calc.Style) {
 		c.function(d.Function)
 	case d.Unit != nil:
 		c.para(c.strong(d.Unit.Symbol) + " · unit of " + d.Unit.D.Word())
-		if d.Unit.D.Money == 0 && d.Unit.Zero == 0 {
+		if !d.Unit.D.HasMoney() && d.Unit.Zero == 0 {
 			c.para(c.text("1 " + d.Unit.Symbol + " is " + siText(d.Unit)))
 		}
 		c.para(c.text("Source: " + d.Unit.Source))
