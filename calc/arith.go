@@ -7,22 +7,28 @@ import "math"
 // The way a value asks to be shown does not go through a sum.
 
 // Add returns x + y.
-func Add(x, y Value) (Value, *Error) {
+func Add(x, y Value) (Value, *Error) { return (*Slate)(nil).Add(x, y) }
+
+// Add returns x + y, the ± of it on the slate.
+func (l *Slate) Add(x, y Value) (Value, *Error) {
 	if x.X == nil && y.X == nil && x.D == y.D && !x.D.OnScale() {
 		return Value{V: x.V + y.V, D: x.D}, nil
 	}
-	return slowSum(x, y, 1, Add)
+	return l.slowSum(x, y, 1, Add)
 }
 
 // Sub returns x − y.
-func Sub(x, y Value) (Value, *Error) {
+func Sub(x, y Value) (Value, *Error) { return (*Slate)(nil).Sub(x, y) }
+
+// Sub returns x − y, the ± of it on the slate.
+func (l *Slate) Sub(x, y Value) (Value, *Error) {
 	if x.X == nil && y.X == nil && x.D == y.D && !x.D.OnScale() {
 		return Value{V: x.V - y.V, D: x.D}, nil
 	}
-	return slowSum(x, y, -1, Sub)
+	return l.slowSum(x, y, -1, Sub)
 }
 
-func slowSum(x, y Value, sign float64, op func(x, y Value) (Value, *Error)) (Value, *Error) {
+func (l *Slate) slowSum(x, y Value, sign float64, op func(x, y Value) (Value, *Error)) (Value, *Error) {
 	if !x.IsQuantity() || !y.IsQuantity() {
 		return spread(x, y, op, sumWord(sign))
 	}
@@ -43,7 +49,7 @@ func slowSum(x, y Value, sign float64, op func(x, y Value) (Value, *Error)) (Val
 	} else if x.D != y.D {
 		return x, sumError(x, y, sign)
 	}
-	return Value{V: x.V + sign*y.V, D: d, X: mix(1, x.Terms(), sign, y.Terms())}, nil
+	return Value{V: x.V + sign*y.V, D: d, X: l.mix(1, x.Terms(), sign, y.Terms())}, nil
 }
 
 func sumWord(sign float64) string {
@@ -99,7 +105,10 @@ func WhatUnit(x Value, want Dimension) string {
 }
 
 // Mul returns x · y.
-func Mul(x, y Value) (Value, *Error) {
+func Mul(x, y Value) (Value, *Error) { return (*Slate)(nil).Mul(x, y) }
+
+// Mul returns x · y, the ± of it on the slate.
+func (l *Slate) Mul(x, y Value) (Value, *Error) {
 	if x.X == nil && y.X == nil {
 		if d, ok := x.D.Times(y.D); ok {
 			return Value{V: x.V * y.V, D: d}, nil
@@ -110,28 +119,37 @@ func Mul(x, y Value) (Value, *Error) {
 	if !x.IsQuantity() || !y.IsQuantity() {
 		return spread(x, y, Mul, "multiplied by")
 	}
-	d, err := x.D.combine(y.D, 1)
-	if err != nil {
-		return x, err
+	d, ok := x.D.Times(y.D)
+	if !ok {
+		var err *Error
+		if d, err = x.D.combine(y.D, 1); err != nil {
+			return x, err
+		}
 	}
-	return Value{V: x.V * y.V, D: d, X: mix(y.V, x.Terms(), x.V, y.Terms())}, nil
+	return Value{V: x.V * y.V, D: d, X: l.mix(y.V, x.Terms(), x.V, y.Terms())}, nil
 }
 
 // Div returns x / y; a division by nothing is an error.
-func Div(x, y Value) (Value, *Error) {
+func Div(x, y Value) (Value, *Error) { return (*Slate)(nil).Div(x, y) }
+
+// Div returns x / y, the ± of it on the slate.
+func (l *Slate) Div(x, y Value) (Value, *Error) {
 	if !x.IsQuantity() || !y.IsQuantity() {
 		return spread(x, y, Div, "divided by")
 	}
 	if y.V == 0 {
 		return x, Errorf(CodeZero, "the divisor is zero").WithHint("nothing can be divided into no parts")
 	}
-	d, err := x.D.combine(y.D, -1)
-	if err != nil {
-		return x, err
+	d, ok := x.D.Over(y.D)
+	if !ok {
+		var err *Error
+		if d, err = x.D.combine(y.D, -1); err != nil {
+			return x, err
+		}
 	}
 	z := Value{V: x.V / y.V, D: d}
 	if x.X != nil || y.X != nil {
-		z.X = mix(1/y.V, x.Terms(), -x.V/(y.V*y.V), y.Terms())
+		z.X = l.mix(1/y.V, x.Terms(), -x.V/(y.V*y.V), y.Terms())
 	}
 	return z, nil
 }
@@ -179,7 +197,7 @@ func Pow(x, y Value) (Value, *Error) {
 		if len(y.Terms()) > 0 && x.V > 0 {
 			dy = v * math.Log(x.V)
 		}
-		z.X = mix(dx, x.Terms(), dy, y.Terms())
+		z.X = (*Slate)(nil).mix(dx, x.Terms(), dy, y.Terms())
 	}
 	return z, nil
 }

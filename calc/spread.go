@@ -95,51 +95,6 @@ func (x Value) terms(t []Term) Value {
 	return x
 }
 
-// few is room for the terms of most sums beside their Extra, one allocation for both.
-type few struct {
-	Extra
-	terms [4]Term
-}
-
-// mix returns what a·x + b·y carries of the terms of two quantities, nil for none.
-func mix(a float64, x []Term, b float64, y []Term) *Extra {
-	n := len(x) + len(y)
-	if n == 0 {
-		return nil
-	}
-	var e *Extra
-	var z []Term
-	if n <= len(few{}.terms) {
-		f := new(few)
-		e, z = &f.Extra, f.terms[:0]
-	} else {
-		e, z = new(Extra), make([]Term, 0, n)
-	}
-	i, j := 0, 0
-	for i < len(x) || j < len(y) {
-		var t Term
-		switch {
-		case j == len(y) || i < len(x) && x[i].Source < y[j].Source:
-			t = Term{x[i].Source, a * x[i].S}
-			i++
-		case i == len(x) || y[j].Source < x[i].Source:
-			t = Term{y[j].Source, b * y[j].S}
-			j++
-		default:
-			t = Term{x[i].Source, a*x[i].S + b*y[j].S}
-			i, j = i+1, j+1
-		}
-		if t.S != 0 {
-			z = append(z, t)
-		}
-	}
-	if len(z) == 0 {
-		return nil
-	}
-	e.Terms = z
-	return e
-}
-
 // scaled returns a times the terms.
 func scaled(a float64, x []Term) []Term {
 	if a == 0 {

@@ -29,7 +29,7 @@ func (v *view) evaluate(r *statement) *Result {
 	}
 	res.Warnings = append(res.Warnings, st.Remarks...)
 	v.s.work.Evaluated++
-	if ctx := v.s.ctx; ctx != nil && ctx.Err() != nil {
+	if v.s.interrupted() {
 		res.Err = calc.Errorf(calc.CodeInterrupted, "the evaluation was interrupted").At(calc.Span{Start: 0, End: len(st.Text)})
 		return res
 	}
@@ -88,12 +88,11 @@ func (ev *evaluation) run(i int) calc.Value {
 	for k := 0; k < i; k++ {
 		first += len(ev.r.exprs[k].Needs)
 	}
-	f := &lang.Frame{Vars: make([]calc.Value, len(e.Needs)), Sources: ev.r.sources[i]}
-	if ctx := ev.v.s.ctx; ctx != nil {
-		f.Stop = func() bool { return ctx.Err() != nil }
-	}
+	f := ev.v.s.borrow()
+	defer ev.v.s.giveBack(f)
+	f.Sources = ev.r.sources[i]
 	for k := range e.Needs {
-		f.Vars[k] = ev.lookup(ev.r.links[first+k])
+		f.Vars = append(f.Vars, ev.lookup(ev.r.links[first+k]))
 	}
 	if !ev.ok() {
 		return calc.Value{}
@@ -107,6 +106,27 @@ func (ev *evaluation) run(i int) calc.Value {
 	}
 	return val
 }
+
+// borrow lends a frame with no values in it. To look a value up may mean to work
+// another statement out, so that several are lent at a time.
+func (s *Session) borrow() *lang.Frame {
+	n := len(s.frames) - 1
+	if n < 0 {
+		return &lang.Frame{Stop: s.interrupted}
+	}
+	f := s.frames[n]
+	s.frames = s.frames[:n]
+	return f
+}
+
+func (s *Session) giveBack(f *lang.Frame) {
+	clear(f.Vars) // so that they are not kept alive
+	f.Vars, f.Sources = f.Vars[:0], nil
+	s.frames = append(s.frames, f)
+}
+
+// interrupted reports whether the evaluation that runs is to give up.
+func (s *Session) interrupted() bool { return s.ctx != nil && s.ctx.Err() != nil }
 
 // lookup finds the value of a need.
 func (ev *evaluation) lookup(l link) calc.Value {

@@ -34,6 +34,7 @@ type Session struct {
 	// stopped are the nodes that an interrupted update left without a value.
 	stopped []*node
 	ctx     context.Context // of the evaluation that runs
+	frames  []*lang.Frame   // that no evaluation is using
 
 	work Work
 	subs map[int]func(Ripple)

@@ -13,7 +13,8 @@ import (
 type compiler struct {
 	mask  *mask
 	expr  *Expr
-	depth int // how many lists we are inside of, for it
+	depth int  // how many lists we are inside of, for it
+	part  bool // what is compiled next is a part of a sum
 }
 
 func (c *compiler) node(n *tree) (step, *calc.Error) {
@@ -107,7 +108,7 @@ func (c *compiler) unary(n *tree, at calc.Span) (step, *calc.Error) {
 			if v.X == nil && !v.D.OnScale() {
 				return calc.Value{V: -v.V, D: v.D}
 			}
-			return f.op2(calc.Mul, v, calc.Number(-1), at)
+			return f.op2(nil, (*calc.Slate).Mul, v, calc.Number(-1), at)
 		}, nil
 	case "+":
 		return x, nil
@@ -148,6 +149,9 @@ func (f *Frame) truth(v calc.Value, at calc.Span) bool {
 }
 
 func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
+	if isSum(n) {
+		return c.sum(n, at)
+	}
 	x, err := c.node(n.parts[0])
 	if err != nil {
 		return nil, err
@@ -157,44 +161,6 @@ func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
 		return nil, err
 	}
 	switch n.word {
-	case "+":
-		return func(f *Frame) calc.Value {
-			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil && a.D == b.D && !a.D.OnScale() {
-				return calc.Value{V: a.V + b.V, D: a.D}
-			}
-			return f.op2(calc.Add, a, b, at)
-		}, nil
-	case "-":
-		return func(f *Frame) calc.Value {
-			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil && a.D == b.D && !a.D.OnScale() {
-				return calc.Value{V: a.V - b.V, D: a.D}
-			}
-			return f.op2(calc.Sub, a, b, at)
-		}, nil
-	case "*":
-		return func(f *Frame) calc.Value {
-			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil {
-				if d, ok := a.D.Times(b.D); ok {
-					return calc.Value{V: a.V * b.V, D: d}
-				}
-			}
-			return f.op2(calc.Mul, a, b, at)
-		}, nil
-	case "/":
-		return func(f *Frame) calc.Value {
-			a, b := x(f), y(f)
-			if a.X == nil && b.X == nil && b.V != 0 {
-				if d, ok := a.D.Over(b.D); ok {
-					return calc.Value{V: a.V / b.V, D: d}
-				}
-			}
-			return f.op2(calc.Div, a, b, at)
-		}, nil
-	case "^", "**":
-		return func(f *Frame) calc.Value { return f.op2(calc.Pow, x(f), y(f), at) }, nil
 	case "..":
 		return func(f *Frame) calc.Value { return f.between(x(f), y(f), at) }, nil
 	case "and", "&&":

@@ -198,13 +198,13 @@ func (f *Frame) total(l calc.Value, at calc.Span) calc.Value {
 			return f.fail(calc.Errorf(calc.CodeMissing, "element %d is empty", i+1).WithHint("an empty cell is not zero"), at)
 		}
 		if i == 0 { // what cannot be added to its like is no sum, however short the list
-			if f.op2(calc.Add, x, x, at); f.err != nil {
+			if f.op2(nil, (*calc.Slate).Add, x, x, at); f.err != nil {
 				return calc.Value{}
 			}
 			z = x.Plain()
 			continue
 		}
-		z = f.op2(calc.Add, z, x, at)
+		z = f.op2(nil, (*calc.Slate).Add, z, x, at)
 	}
 	return z
 }
@@ -235,7 +235,7 @@ func solve(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Er
 		}
 		eval := f.binder(level, body, at)
 		g := func(v float64) float64 {
-			z := f.op2(calc.Sub, eval(calc.Of(v, lo.D)), target, at)
+			z := f.op2(nil, (*calc.Slate).Sub, eval(calc.Of(v, lo.D)), target, at)
 			if f.err == nil && !z.IsQuantity() {
 				f.fail(calc.Errorf(calc.CodeKind, "solve wants an expression that is one quantity"), at)
 			}

@@ -26,9 +26,10 @@ type Frame struct {
 	Warnings []string
 	Cautions uint8
 
-	err  *calc.Error
-	it   []calc.Value
-	fuel int
+	slate calc.Slate // of the ± of parts of sums
+	err   *calc.Error
+	it    []calc.Value
+	fuel  int
 }
 
 type step func(*Frame) calc.Value
@@ -36,6 +37,7 @@ type step func(*Frame) calc.Value
 // Eval evaluates the expression in the frame.
 func (e *Expr) Eval(f *Frame) (calc.Value, *calc.Error) {
 	f.err, f.fuel, f.it = nil, MaxItems, f.it[:0]
+	f.slate.Wipe(0)
 	f.Warnings, f.Cautions = nil, 0
 	v := e.run(f)
 	if f.err != nil {
@@ -103,20 +105,6 @@ func (f *Frame) hold(x calc.Value, at calc.Span) bool {
 		}
 	}
 	return true
-}
-
-func (f *Frame) op2(op func(x, y calc.Value) (calc.Value, *calc.Error), x, y calc.Value, at calc.Span) calc.Value {
-	if f.err != nil {
-		return calc.Value{}
-	}
-	if n := len(x.Items()) + len(y.Items()); n > 0 && !f.spend(n, at) {
-		return calc.Value{}
-	}
-	z, err := op(x, y)
-	if err != nil {
-		return f.fail(err, at)
-	}
-	return z
 }
 
 func (f *Frame) remark(r trade.Result, c trade.Caution) {
