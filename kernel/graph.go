@@ -20,7 +20,7 @@ type statement struct {
 	// refused is set when the statement gives no reading: a bare second naming, a
 	// revision of nothing.
 	refused *calc.Error
-	sources [][]int32 // identities of the ± it writes, by expression
+	sources [][]int32 // identities of the ± it writes, by expression; nil when it writes none
 }
 
 // before orders statements by entry, then by position.
@@ -252,15 +252,36 @@ func (s *Session) link(r *statement) {
 		}
 		s.watch(r.line.Stmt.Name, r)
 	}
-	if r.sources == nil {
-		for _, e := range r.exprs {
-			ids := make([]int32, e.Spreads)
-			for i := range ids {
-				s.lastSource++
-				ids[i] = s.lastSource
-				s.sources[ids[i]] = r
-			}
-			r.sources = append(r.sources, ids)
+	s.identify(r)
+}
+
+// identify gives each ± that a statement writes an identity, which it keeps.
+func (s *Session) identify(r *statement) {
+	if r.sources != nil {
+		return
+	}
+	for k, e := range r.exprs {
+		if e.Spreads == 0 {
+			continue
+		}
+		if r.sources == nil {
+			r.sources = make([][]int32, len(r.exprs))
+		}
+		ids := make([]int32, e.Spreads)
+		for i := range ids {
+			s.lastSource++
+			ids[i] = s.lastSource
+			s.sources[ids[i]] = r
+		}
+		r.sources[k] = ids
+	}
+}
+
+// forget takes the identities of its ± back from a statement.
+func (s *Session) forget(r *statement) {
+	for _, ids := range r.sources {
+		for _, id := range ids {
+			delete(s.sources, id)
 		}
 	}
 }

@@ -90,7 +90,9 @@ func (ev *evaluation) run(i int) calc.Value {
 	}
 	f := ev.v.s.borrow()
 	defer ev.v.s.giveBack(f)
-	f.Sources = ev.r.sources[i]
+	if i < len(ev.r.sources) {
+		f.Sources = ev.r.sources[i]
+	}
 	for k := range e.Needs {
 		f.Vars = append(f.Vars, ev.lookup(ev.r.links[first+k]))
 	}

@@ -34,11 +34,7 @@ func (s *Session) scratchStatement(st *lang.Stmt, v *view) *Result {
 	s.link(r)
 	defer func() {
 		s.unlink(r)
-		for _, ids := range r.sources {
-			for _, id := range ids {
-				delete(s.sources, id)
-			}
-		}
+		s.forget(r)
 	}()
 	return v.evaluate(r)
 }

@@ -166,8 +166,44 @@ func (u *update) changedName(name string) {
 
 // take compares the entries with those of the session, statement by statement.
 func (u *update) take(entries []Entry) {
+	if !u.s.sameKeys(entries) {
+		u.place(entries)
+	}
+	for i := range entries {
+		if e := u.s.entries[i]; !e.untouched(&entries[i]) {
+			if e.Date != entries[i].Date {
+				u.changedLedger()
+			}
+			u.takeEntry(e, entries[i])
+		}
+	}
+}
+
+// sameKeys reports whether the entries are those of the session, in their order.
+func (s *Session) sameKeys(entries []Entry) bool {
+	if len(entries) != len(s.entries) {
+		return false
+	}
+	for i, e := range s.entries {
+		if e.Key != entries[i].Key {
+			return false
+		}
+	}
+	return true
+}
+
+// untouched reports whether an entry is the very one that the session has.
+func (e *entry) untouched(now *Entry) bool {
+	a, b := &e.Entry, now
+	return len(a.Lines) == len(b.Lines) && len(e.stmts) == len(b.Lines) && len(b.Lines) > 0 && &a.Lines[0] == &b.Lines[0] &&
+		len(a.Tables) == len(b.Tables) && (len(b.Tables) == 0 || &a.Tables[0] == &b.Tables[0]) &&
+		a.Key == b.Key && a.Title == b.Title && a.Date == b.Date && a.Draft == b.Draft
+}
+
+// place makes the session's list of entries that which is given: some come, some go,
+// some change places.
+func (u *update) place(entries []Entry) {
 	s := u.s
-	reordered := len(entries) != len(s.entries)
 	list := make([]*entry, len(entries))
 	known := 0
 	for i := range entries {
@@ -175,17 +211,10 @@ func (u *update) take(entries []Entry) {
 		if e == nil {
 			e = &entry{order: i, made: s.epoch}
 			s.byKey[entries[i].Key] = e
-			reordered = true
 		} else {
 			known++
 		}
 		e.seen = s.epoch
-		if e.order != i {
-			reordered = true
-		}
-		if e.Date != entries[i].Date {
-			u.changedLedger()
-		}
 		list[i] = e
 	}
 	if known < len(s.entries) {
@@ -202,14 +231,9 @@ func (u *update) take(entries []Entry) {
 			delete(s.byKey, e.Key)
 		}
 	}
-	if reordered {
-		u.reorder(list)
-		u.changedLedger() // its lines stand in another order, or under other days
-	}
+	u.reorder(list)
+	u.changedLedger() // its lines stand in another order, or under other days
 	s.entries = list
-	for i := range entries {
-		u.takeEntry(list[i], entries[i])
-	}
 }
 
 // reorder gives the entries their new order. When entries have changed places
@@ -297,11 +321,7 @@ func (u *update) drop(r *statement) {
 	u.s.unlink(r)
 	u.noteLedger(r)
 	delete(u.s.kinds[r.kind()], r)
-	for _, ids := range r.sources {
-		for _, id := range ids {
-			delete(u.s.sources, id)
-		}
-	}
+	u.s.forget(r)
 	n.removeReading(r)
 	if n.nameless() {
 		n.fresh = false

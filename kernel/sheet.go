@@ -208,16 +208,9 @@ func (h *Sheet) link(r *statement) {
 			n, fields := h.resolve(need.Path)
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 		}
-		ids := make([]int32, e.Spreads)
-		for i := range ids {
-			s.lastSource++
-			ids[i] = s.lastSource
-			s.sources[ids[i]] = r
-		}
-		r.sources = append(r.sources, ids)
-		if e.Spreads > 0 {
-			h.spreads = append(h.spreads, r)
-		}
+	}
+	if s.identify(r); r.sources != nil {
+		h.spreads = append(h.spreads, r)
 	}
 }
 
@@ -267,11 +260,7 @@ func (h *Sheet) Clear() {
 	h.s.mu.Lock()
 	defer h.s.mu.Unlock()
 	for _, r := range h.spreads {
-		for _, ids := range r.sources {
-			for _, id := range ids {
-				delete(h.s.sources, id)
-			}
-		}
+		h.s.forget(r)
 	}
 	h.names, h.last, h.spreads = map[string]*jotting{}, nil, nil
 }
