@@ -74,11 +74,32 @@ func (v *view) set(n *node, d dated) {
 	v.memo[n] = d
 }
 
-// frame is a node on the way, and how many of what it reads have been seen to.
-type frame struct {
-	n    *node
-	deps []*node
-	i    int
+// pending is a node on the way: what it reads stands from next to end among the
+// session's needed nodes, and what stands before next has been seen to.
+type pending struct {
+	n         *node
+	first     int
+	next, end int
+}
+
+// await puts a node on the way.
+func (v *view) await(n *node) {
+	s := v.s
+	p := pending{n: n, first: len(s.needed), next: len(s.needed)}
+	s.needed = v.deps(n, s.needed)
+	p.end = len(s.needed)
+	s.way = append(s.way, p)
+	v.setBusy(n, true)
+}
+
+// arrived takes the last node off the way.
+func (v *view) arrived() {
+	s := v.s
+	last := s.way[len(s.way)-1]
+	v.setBusy(last.n, false)
+	clear(s.needed[last.first:])
+	s.needed = s.needed[:last.first]
+	s.way = s.way[:len(s.way)-1]
 }
 
 // result works out a node and all it hangs on, without recursion, so that a chain
@@ -90,32 +111,30 @@ func (v *view) result(n *node) dated {
 	if v.isBusy(n) {
 		return dated{v.circle([]*node{n}), unkeyed}
 	}
-	stack := []frame{{n: n, deps: v.deps(n)}}
-	v.setBusy(n, true)
-	for len(stack) > 0 {
-		top := &stack[len(stack)-1]
+	s := v.s
+	start := len(s.way) // to work a statement out may lead here again
+	for v.await(n); len(s.way) > start; {
+		top := &s.way[len(s.way)-1]
 		if _, ok := v.get(top.n); ok {
-			v.setBusy(top.n, false)
-			stack = stack[:len(stack)-1]
+			v.arrived()
 			continue
 		}
-		if top.i < len(top.deps) {
-			d := top.deps[top.i]
-			top.i++
-			if _, ok := v.get(d); ok {
-				continue
-			}
-			if v.isBusy(d) {
-				v.breakCircle(stack, d)
-				continue
-			}
-			v.setBusy(d, true)
-			stack = append(stack, frame{n: d, deps: v.deps(d)})
+		if top.next == top.end {
+			x := top.n
+			v.set(x, v.compute(x))
+			v.arrived()
 			continue
 		}
-		v.set(top.n, v.compute(top.n))
-		v.setBusy(top.n, false)
-		stack = stack[:len(stack)-1]
+		d := s.needed[top.next]
+		top.next++
+		if _, ok := v.get(d); ok {
+			continue
+		}
+		if v.isBusy(d) {
+			v.breakCircle(s.way[start:], d)
+			continue
+		}
+		v.await(d)
 	}
 	d, _ := v.get(n)
 	return d
@@ -139,16 +158,16 @@ func (v *view) setBusy(n *node, on bool) {
 	}
 }
 
-// deps lists the nodes that a node reads in this view.
-func (v *view) deps(n *node) []*node {
+// deps adds the nodes that a node reads in this view.
+func (v *view) deps(n *node, deps []*node) []*node {
 	if n.parts != nil && len(n.readings) == 0 {
-		return n.parts
+		return append(deps, n.parts...)
 	}
 	r := v.winner(n)
 	if r == nil {
-		return nil
+		return deps
 	}
-	return v.needs(r, make([]*node, 0, len(r.links)), 0)
+	return v.needs(r, deps, 0)
 }
 
 // needs adds the nodes that a statement reads in this very view, by whatever
@@ -214,15 +233,15 @@ func (v *view) winner(n *node) *statement {
 }
 
 // breakCircle names the whole circle that closes at d and fails its nodes.
-func (v *view) breakCircle(stack []frame, d *node) {
+func (v *view) breakCircle(way []pending, d *node) {
 	from := 0
-	for i := range stack {
-		if stack[i].n == d {
+	for i := range way {
+		if way[i].n == d {
 			from = i
 		}
 	}
-	ring := make([]*node, 0, len(stack)-from)
-	for _, f := range stack[from:] {
+	ring := make([]*node, 0, len(way)-from)
+	for _, f := range way[from:] {
 		ring = append(ring, f.n)
 	}
 	for _, n := range ring {

@@ -35,6 +35,8 @@ type Session struct {
 	stopped []*node
 	ctx     context.Context // of the evaluation that runs
 	frames  []*lang.Frame   // that no evaluation is using
+	way     []pending       // the nodes on the way to a result, and
+	needed  []*node         // what each of them reads
 
 	work Work
 	subs map[int]func(Ripple)
