@@ -50,8 +50,11 @@ type Whole struct {
 	Labels []string
 	// Text is the text of a text value.
 	Text string
-	// Drawing is the picture of a drawing value.
+	// Drawing is the picture of a drawing value; By and From, where they are known, are
+	// the function that drew it and the arguments it drew it from.
 	Drawing Drawing
+	By      string
+	From    []Value
 }
 
 // gathered makes what stands behind a list or a record.
@@ -139,6 +142,15 @@ func Fields(fields ...Field) Value {
 
 // Drawn returns a drawing.
 func Drawn(d Drawing) Value { return Value{X: &Extra{Kind: Picture, Whole: &Whole{Drawing: d}}} }
+
+// DrawnBy returns a drawing that knows what it was drawn from: two drawings by one
+// function from the same arguments are the same, and need not be drawn to be compared.
+func (x Value) DrawnBy(function string, arguments []Value) Value {
+	if x.Kind() == Picture {
+		x.X = &Extra{Kind: Picture, Whole: &Whole{Drawing: x.X.Drawing, By: function, From: arguments}}
+	}
+	return x
+}
 
 // Kind says what the value is.
 func (x Value) Kind() Kind {
@@ -264,7 +276,7 @@ func Same(x, y Value) bool {
 }
 
 func sameWhole(a, b *Whole, kind Kind) bool {
-	if a.Text != b.Text || len(a.Items) != len(b.Items) || len(a.Labels) != len(b.Labels) {
+	if a.Text != b.Text || len(a.Labels) != len(b.Labels) {
 		return false
 	}
 	for i := range a.Labels {
@@ -272,13 +284,32 @@ func sameWhole(a, b *Whole, kind Kind) bool {
 			return false
 		}
 	}
-	for i := range a.Items {
-		if !Same(a.Items[i], b.Items[i]) {
+	if kind == Picture {
+		return sameDrawing(a, b)
+	}
+	return sameItems(a.Items, b.Items)
+}
+
+func sameDrawing(a, b *Whole) bool {
+	switch {
+	case a.Drawing == b.Drawing:
+		return true
+	case a.Drawing == nil || b.Drawing == nil:
+		return false
+	case a.By != "" && b.By != "":
+		return a.By == b.By && sameItems(a.From, b.From)
+	}
+	return a.Drawing.SVG(Style{}) == b.Drawing.SVG(Style{})
+}
+
+func sameItems(a, b []Value) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if !Same(a[i], b[i]) {
 			return false
 		}
-	}
-	if kind == Picture {
-		return a.Drawing == b.Drawing || a.Drawing != nil && b.Drawing != nil && a.Drawing.SVG(Style{}) == b.Drawing.SVG(Style{})
 	}
 	return true
 }

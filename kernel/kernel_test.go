@@ -260,8 +260,8 @@ func TestWorkFollowsWhatMoved(t *testing.T) {
 	}
 }
 
-// TestRandomEdits compares a session that followed a script of edits with a fresh
-// one over the same text, after every step.
+// TestRandomEdits compares a session that followed a script of edits, and one that works
+// things out when they are asked for, with a fresh one over the same text.
 func TestRandomEdits(t *testing.T) {
 	seeds := 60
 	if testing.Short() {
@@ -332,7 +332,8 @@ func TestRandomEdits(t *testing.T) {
 			}
 			return list
 		}
-		s := open(build()...)
+		s, asked := open(build()...), NewOnDemand(calc.Style{})
+		asked.Update(context.Background(), build())
 		for step := 0; step < 25; step++ {
 			i := rnd.Intn(4)
 			switch k := rnd.Intn(8); {
@@ -352,7 +353,18 @@ func TestRandomEdits(t *testing.T) {
 			}
 			entries := build()
 			s.Update(context.Background(), entries)
-			if diff := compare(s, open(entries...), entries); diff != "" {
+			asked.Update(context.Background(), entries)
+			fresh := open(entries...)
+			diff := compare(s, fresh, entries)
+			switch step % 3 { // the session on demand is asked for all, for something, for nothing
+			case 0:
+				if d := compare(asked, fresh, entries); d != "" {
+					diff += "\non demand: " + d
+				}
+			case 1:
+				asked.Value(string(rune('a'+seed%8))+"x", Now)
+			}
+			if diff != "" {
 				for _, e := range entries {
 					for _, l := range e.Lines {
 						t.Logf("%s: %s", e.Key, l.Text)

@@ -227,12 +227,12 @@ func (s *Session) tryValue(text string, n *node, base *view) (calc.Value, *calc.
 	if !res.OK() {
 		return calc.Value{}, calc.Errorf(calc.CodeWaits, "%s waits for %s", text, strings.Join(res.Waits, ", "))
 	}
-	return res.Value, fits(n, res.Value, text)
+	return res.Value, s.fits(n, res.Value, text)
 }
 
 // fits reports why a value, written as text, cannot stand in place of that of a node.
-func fits(n *node, x calc.Value, text string) *calc.Error {
-	if was := n.result; was != nil && was.OK() {
+func (s *Session) fits(n *node, x calc.Value, text string) *calc.Error {
+	if was := s.now().result(n); was.OK() {
 		if e := unlike(n.name, was.Value, x); e != nil {
 			e.Message = n.name + " is " + whatIs(was.Value) + "; " + text + " is " + whatIs(x)
 			return e.At(calc.Span{Start: 0, End: len(text)})
@@ -267,7 +267,7 @@ func (v *view) mark(n *node) {
 func (v *view) inOrder() []*node {
 	list := make([]*node, 0, len(v.hit))
 	for n := range v.hit {
-		if n.result != nil && (len(n.readings) > 0 || n.parts != nil) {
+		if len(n.readings) > 0 || n.parts != nil {
 			list = append(list, n)
 		}
 	}

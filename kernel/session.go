@@ -12,8 +12,9 @@ import (
 // Session is the evaluating kernel of one journal. Its methods may be called by
 // several goroutines; each call sees the journal between two updates.
 type Session struct {
-	mu    sync.Mutex
-	style calc.Style
+	mu       sync.Mutex
+	style    calc.Style
+	onDemand bool // values are worked out when they are asked for
 
 	entries  []*entry
 	byKey    map[string]*entry
@@ -67,6 +68,15 @@ func New(style calc.Style) *Session {
 	}
 }
 
+// NewOnDemand returns a session that works a value out when it is first asked for, so
+// that opening a journal costs no more than linking it: for a reader who looks at one
+// page. Its updates tell of no ripple, and cannot be interrupted.
+func NewOnDemand(style calc.Style) *Session {
+	s := New(style)
+	s.onDemand = true
+	return s
+}
+
 // Style is how the journal shows its quantities.
 func (s *Session) Style() calc.Style {
 	s.mu.Lock()
@@ -118,6 +128,12 @@ func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
 	u.take(entries)
 	u.relink()
 	u.markUsers()
+	if s.onDemand {
+		u.putOff()
+		s.ctx = nil
+		s.mu.Unlock()
+		return Ripple{}
+	}
 	u.evaluate()
 	ripple := u.ripple()
 	s.ctx = nil
@@ -452,6 +468,14 @@ func (u *update) mark(n *node) {
 func (s *Session) noteStopped(n *node) {
 	if r := n.result; r != nil && r.Err != nil && r.Err.Code == calc.CodeInterrupted {
 		s.stopped = append(s.stopped, n)
+	}
+}
+
+// putOff leaves the marked nodes to those who will ask for them.
+func (u *update) putOff() {
+	u.s.views = map[int]*view{}
+	for _, n := range u.order {
+		n.stale, n.fresh, n.prev = false, false, nil
 	}
 }
 

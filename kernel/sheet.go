@@ -166,7 +166,7 @@ func (h *Sheet) keep(st *lang.Stmt, j *jotting) *calc.Error {
 		if len(n.readings) == 0 {
 			return calc.Errorf(calc.CodeTable, "%s is put together from others", st.Name).At(st.NameSpan).WithHint("try another number for one of its cells")
 		}
-		if err := fits(n, j.result.Value, st.Expr.Text); err != nil {
+		if err := h.s.fits(n, j.result.Value, st.Expr.Text); err != nil {
 			err.Span = st.Expr.Span
 			return err
 		}

@@ -74,8 +74,10 @@ func TestTableTurned(t *testing.T) {
 		}
 		rows = append(rows, calc.Field{Name: s, Value: calc.Labelled(upright.Labels(), items)})
 	}
-	if a, b := value(t, "body_plan", upright), value(t, "body_plan", calc.Fields(rows...)); !calc.Same(a, b) {
+	if a, b := value(t, "body_plan", upright), value(t, "body_plan", calc.Fields(rows...)); a.X.Drawing.SVG(calc.Style{}) != b.X.Drawing.SVG(calc.Style{}) {
 		t.Error("rows and columns changed about change the drawing")
+	} else if calc.Same(a, b) || !calc.Same(a, value(t, "body_plan", pramOffsets())) {
+		t.Error("a drawing is the same as another by the function and what it was drawn from")
 	}
 }
 

@@ -200,7 +200,7 @@ func (f *Function) once(args []calc.Value) (Result, *calc.Error) {
 	if !f.Stepped {
 		v = f.carrySpread(checked, v)
 	}
-	return Result{Value: v, Warnings: c.Warnings}, nil
+	return Result{Value: v.DrawnBy(f.Name, checked), Warnings: c.Warnings}, nil
 }
 
 func (f *Function) eval(c *Call) (calc.Value, *calc.Error) {

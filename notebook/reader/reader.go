@@ -43,7 +43,7 @@ func Open(data string) (*Reader, bool) {
 	if !ok {
 		return nil, false
 	}
-	r := &Reader{journal: j, session: kernel.New(j.Style), entries: j.Kernel()}
+	r := &Reader{journal: j, session: kernel.NewOnDemand(j.Style), entries: j.Kernel()}
 	r.session.Update(context.Background(), r.entries)
 	return r, true
 }
