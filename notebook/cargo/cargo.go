@@ -84,14 +84,26 @@ func (l *Line) Line() kernel.Line {
 	return k
 }
 
-// Places gives a writer the addresses of the site, for a page from which root leads to
-// its top.
-func (j *Journal) Places(w *results.Writer, root string) {
-	at := map[string]*Entry{}
+// Places are the addresses of the site, for the writers of its pages.
+type Places struct {
+	journal *Journal
+	at      map[string]*Entry
+}
+
+// Places finds the entries' addresses by their keys; those of the journal may still be
+// changed, its list of entries not.
+func (j *Journal) Places() *Places {
+	p := &Places{j, make(map[string]*Entry, len(j.Entries))}
 	for i := range j.Entries {
-		at[j.Entries[i].Key] = &j.Entries[i]
+		p.at[j.Entries[i].Key] = &j.Entries[i]
 	}
-	session := w.Session
+	return p
+}
+
+// Give gives a writer the addresses, for a page from which root leads to the top of the
+// site.
+func (p *Places) Give(w *results.Writer, root string) {
+	j, session := p.journal, w.Session
 	w.Href = func(name string) string {
 		listed, _ := session.Listed(name)
 		if listed == "" {
@@ -100,7 +112,7 @@ func (j *Journal) Places(w *results.Writer, root string) {
 		return root + j.Values + "value-" + listed
 	}
 	w.Entry = func(key, name string) string {
-		e := at[key]
+		e := p.at[key]
 		if e == nil || e.At == "" {
 			return ""
 		}

@@ -29,6 +29,7 @@ const (
 // Reader is one reader's session.
 type Reader struct {
 	journal *cargo.Journal
+	places  *cargo.Places
 	session *kernel.Session
 	entries []kernel.Entry
 	trying  bool
@@ -43,7 +44,7 @@ func Open(data string) (*Reader, bool) {
 	if !ok {
 		return nil, false
 	}
-	r := &Reader{journal: j, session: kernel.NewOnDemand(j.Style), entries: j.Kernel()}
+	r := &Reader{journal: j, places: j.Places(), session: kernel.NewOnDemand(j.Style), entries: j.Kernel()}
 	r.session.Update(context.Background(), r.entries)
 	return r, true
 }
@@ -122,7 +123,7 @@ func (r *Reader) style(other bool) calc.Style {
 
 func (r *Reader) writer(root string, other bool) *results.Writer {
 	w := &results.Writer{Session: r.session, Style: r.style(other), AsOf: kernel.Now, Marks: true, Hide: r.hides}
-	r.journal.Places(w, root)
+	r.places.Give(w, root)
 	if r.trying {
 		w.Yours = Key
 	}

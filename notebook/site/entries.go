@@ -9,48 +9,32 @@ import (
 	"scarph/notebook"
 )
 
-// writeEntries writes the title page and a page for each entry.
-func (s *series) writeEntries() error {
-	for i, e := range s.entries {
-		if err := s.stopped(); err != nil {
-			return err
-		}
-		s.tell("pages", i, len(s.entries))
-		if err := s.putPage(s.places.page[e], s.entryPage(i)); err != nil {
-			return err
-		}
-	}
-	if s.front != nil {
-		return nil
-	}
-	p := s.frame("index.html", s.n.Title())
-	var b bytes.Buffer
-	b.WriteString("<h1>" + esc(s.n.Title()) + "</h1>")
-	s.cover(&b)
-	s.contents(&b)
-	p.Main = template.HTML(b.String())
-	return s.putPage("index.html", p)
+// writeFront writes the title page of a journal that has none of its own.
+func (s *series) writeFront() error {
+	return s.putPage("index.html", s.frame("index.html", s.n.Title()), func(w *bytes.Buffer) {
+		w.WriteString("<h1>" + esc(s.n.Title()) + "</h1>")
+		s.cover(w)
+		s.contents(w)
+	})
 }
 
-// entryPage is the page of an entry.
-func (s *series) entryPage(i int) page {
+// writeEntry writes the page of an entry.
+func (s *series) writeEntry(i int) error {
 	e := s.entries[i]
 	at := s.places.page[e]
 	p := s.frame(at, e.Title)
-	p.Key = e.Key
 	p.Description = s.summary(e, 160)
 	if e.Front && s.set.Description != "" {
 		p.Description = s.set.Description
 	}
-	p.Stick = s.stick(i)
-	var b bytes.Buffer
-	s.article(&b, e, at)
-	if e.Front {
-		s.contents(&b)
-	}
-	s.turn(&b, i)
-	p.Main = template.HTML(b.String())
-	return p
+	p.Stick = stickHTML(s.stick(i))
+	return s.putPage(at, p, func(w *bytes.Buffer) {
+		s.article(w, e, at)
+		if e.Front {
+			s.contents(w)
+		}
+		s.turn(w, i)
+	})
 }
 
 // head writes title, date and subjects of an entry.
@@ -163,10 +147,8 @@ func (s *series) stick(here int) []mark {
 	every := 1 + (len(s.entries)-1)/most
 	month := ""
 	var list []mark
-	for i, e := range s.entries {
-		if i%every != 0 && i != here && i != len(s.entries)-1 {
-			continue
-		}
+	for i := 0; i < len(s.entries); i = nextMark(i, every, here, len(s.entries)-1) {
+		e := s.entries[i]
 		m := mark{Href: root + address(s.places.page[e]), Title: e.Title, Label: shortDay(e), Here: i == here}
 		switch {
 		case m.Here:
@@ -186,6 +168,38 @@ func (s *series) stick(here int) []mark {
 		}
 	}
 	return list
+}
+
+func stickHTML(list []mark) template.HTML {
+	var b strings.Builder
+	b.WriteString("<nav class=\"stick\" aria-label=\"The journal’s days\"><ol>\n")
+	for _, m := range list {
+		b.WriteString(`<li`)
+		if m.Class != "" {
+			b.WriteString(` class="` + m.Class + `"`)
+		}
+		if m.Here {
+			b.WriteString(`><span title="` + esc(m.Title) + `" aria-current="page">` + esc(m.Label) + `</span>`)
+		} else {
+			b.WriteString(`><a href="` + esc(m.Href) + `" title="` + esc(m.Title) + `">` + esc(m.Label) + `</a>`)
+		}
+		b.WriteString("</li>\n")
+	}
+	b.WriteString("</ol></nav>")
+	return template.HTML(b.String())
+}
+
+// nextMark is the entry of the next mark on the stick after that of entry i: every so
+// many, the one that is shown, and the last.
+func nextMark(i, every, here, last int) int {
+	if i == last {
+		return last + 1
+	}
+	next := min(i-i%every+every, last)
+	if i < here {
+		next = min(next, here)
+	}
+	return next
 }
 
 func shortDay(e *notebook.Entry) string {

@@ -62,7 +62,7 @@ type (
 // none. An entry's whole text is in it only when the journal says where the series will
 // stand, for its links and pictures need an address that holds everywhere.
 func (s *series) writeFeed() error {
-	list := s.dated()
+	list := s.dated
 	if len(list) == 0 {
 		return nil
 	}
@@ -96,8 +96,8 @@ func (s *series) writeFeed() error {
 	return s.out.put("feed.xml", b.Bytes())
 }
 
-// dated lists the entries that have a date, newest first.
-func (s *series) dated() []*notebook.Entry {
+// findDated lists the entries that have a date, newest first.
+func (s *series) findDated() []*notebook.Entry {
 	var list []*notebook.Entry
 	for _, e := range s.entries {
 		if len(e.Date) == 10 && !e.Front {

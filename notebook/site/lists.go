@@ -2,7 +2,6 @@ package site
 
 import (
 	"bytes"
-	"html/template"
 	"slices"
 	"sort"
 	"strconv"
@@ -40,32 +39,24 @@ func (s *series) has(name string) bool {
 	return slices.ContainsFunc(s.lists, func(l list) bool { return l.name == name })
 }
 
-// writeLists writes the pages of the lists.
-func (s *series) writeLists() error {
-	for _, l := range s.lists {
-		p := s.frame(l.file(), l.label)
-		p.Description = l.label + " of " + p.Boat
-		p.Main = template.HTML(s.listHTML(l, l.file()))
-		if err := s.putPage(l.file(), p); err != nil {
-			return err
-		}
-	}
-	return nil
+// writeList writes the page of a list.
+func (s *series) writeList(l list) error {
+	p := s.frame(l.file(), l.label)
+	p.Description = l.label + " of " + p.Boat
+	return s.putPage(l.file(), p, func(w *bytes.Buffer) { s.listHTML(w, l, l.file()) })
 }
 
-func (s *series) listHTML(l list, at string) string {
-	var b bytes.Buffer
-	b.WriteString("<h1>" + esc(s.listTitle(l)) + "</h1>")
+func (s *series) listHTML(w *bytes.Buffer, l list, at string) {
+	w.WriteString("<h1>" + esc(s.listTitle(l)) + "</h1>")
 	if l.name == "dimensions" && !s.one {
-		b.WriteString(`<p class="date">As data: <a href="` + rootOf(at) + `values.csv">values.csv</a> · <a href="` + rootOf(at) + `values.json">values.json</a></p>`)
+		w.WriteString(`<p class="date">As data: <a href="` + rootOf(at) + `values.csv">values.csv</a> · <a href="` + rootOf(at) + `values.json">values.json</a></p>`)
 	}
-	b.WriteString(`<div class="b list" data-list="` + l.name + `">`)
-	both(&b, s.n.RenderList(l.name, s.shown(nil, at, false)), s.n.RenderList(l.name, s.shown(nil, at, true)))
-	b.WriteString("</div>\n")
+	w.WriteString(`<div class="b list" data-list="` + l.name + `">`)
+	both(w, s.n.RenderList(l.name, s.shown(nil, at, false)), s.n.RenderList(l.name, s.shown(nil, at, true)))
+	w.WriteString("</div>\n")
 	if l.name == "dimensions" && !s.one {
-		s.tableLinks(&b, rootOf(at))
+		s.tableLinks(w, rootOf(at))
 	}
-	return b.String()
 }
 
 // listTitle is the heading of a list; a ledger without its money is one of hours.
@@ -110,21 +101,19 @@ func (s *series) writeSubjects() error {
 		all.WriteString(`<li><a href="` + address(at) + `">` + esc(x) + `</a> <span class="summary">` + entriesWord(len(by[x])) + `</span></li>`)
 		p := s.frame(at, x)
 		p.Description = "Entries on " + x
-		var b bytes.Buffer
-		b.WriteString(`<h1>` + esc(x) + `</h1><ol class="contents">`)
-		for _, e := range by[x] {
-			s.contentsLine(&b, e, rootOf(at))
-		}
-		b.WriteString(`</ol>`)
-		p.Main = template.HTML(b.String())
-		if err := s.putPage(at, p); err != nil {
+		err := s.putPage(at, p, func(w *bytes.Buffer) {
+			w.WriteString(`<h1>` + esc(x) + `</h1><ol class="contents">`)
+			for _, e := range by[x] {
+				s.contentsLine(w, e, rootOf(at))
+			}
+			w.WriteString(`</ol>`)
+		})
+		if err != nil {
 			return err
 		}
 	}
 	all.WriteString(`</ul>`)
-	p := s.frame("subjects.html", "Subjects")
-	p.Main = template.HTML(all.String())
-	return s.putPage("subjects.html", p)
+	return s.putPage("subjects.html", s.frame("subjects.html", "Subjects"), func(w *bytes.Buffer) { w.Write(all.Bytes()) })
 }
 
 // used is a function of the trade with the entries that use it.
@@ -167,16 +156,14 @@ func (s *series) writeFunctions() error {
 	}
 	p := s.frame("functions.html", "Functions")
 	p.Description = "The rules and formulas that the numbers rest on, with their sources"
-	p.Main = template.HTML(s.functionsHTML(s.used, ""))
-	return s.putPage("functions.html", p)
+	return s.putPage("functions.html", p, s.functionsHTML)
 }
 
-func (s *series) functionsHTML(list []used, prefix string) string {
-	var b bytes.Buffer
+func (s *series) functionsHTML(b *bytes.Buffer) {
 	b.WriteString(`<h1>Functions</h1><p>The rules and formulas that the numbers of this journal rest on.</p><dl class="functions">`)
-	for _, u := range list {
+	for _, u := range s.used {
 		f := u.fn
-		b.WriteString(`<dt id="` + prefix + `function-` + f.Name + `"><code>` + esc(f.Name) + `</code></dt><dd><p>` + esc(f.Summary) + `</p>`)
+		b.WriteString(`<dt id="function-` + f.Name + `"><code>` + esc(f.Name) + `</code></dt><dd><p>` + esc(f.Summary) + `</p>`)
 		for _, row := range [][2]string{{"formula", f.Formula}, {"gives", f.Result}, {"limits", f.Limits}, {"source", f.Source}} {
 			if row[1] != "" {
 				b.WriteString(`<p><span class="kind">` + row[0] + `</span> ` + esc(row[1]) + `</p>`)
@@ -192,7 +179,6 @@ func (s *series) functionsHTML(list []used, prefix string) string {
 		b.WriteString(`<p><span class="kind">used in</span> ` + strings.Join(in, ", ") + `</p></dd>`)
 	}
 	b.WriteString(`</dl>`)
-	return b.String()
 }
 
 func entriesWord(n int) string {

@@ -117,7 +117,8 @@ func (s *series) onePage() ([]byte, error) {
 		title = s.entries[0].Title
 	}
 	p := s.frame("index.html", title)
-	p.Canonical, p.Nav, p.Feed = "", nil, false
+	p.Canonical, p.Feed = "", false
+	var nav []mark
 	whole := len(s.entries) > 1 || len(s.lists) > 0
 	var b bytes.Buffer
 	for i, e := range s.entries {
@@ -129,21 +130,25 @@ func (s *series) onePage() ([]byte, error) {
 		b.WriteString(`</div>`)
 	}
 	for _, l := range s.lists {
-		b.WriteString(`<div class="part" id="` + l.name + `">` + s.listHTML(l, "index.html") + `</div>`)
-		p.Nav = append(p.Nav, mark{Href: "#" + l.name, Label: l.label})
+		b.WriteString(`<div class="part" id="` + l.name + `">`)
+		s.listHTML(&b, l, "index.html")
+		b.WriteString(`</div>`)
+		nav = append(nav, mark{Href: "#" + l.name, Label: l.label})
 	}
 	if len(s.used) > 0 {
-		b.WriteString(`<div class="part" id="functions">` + s.functionsHTML(s.used, "") + `</div>`)
-		p.Nav = append(p.Nav, mark{Href: "#functions", Label: "Functions"})
+		b.WriteString(`<div class="part" id="functions">`)
+		s.functionsHTML(&b)
+		b.WriteString(`</div>`)
+		nav = append(nav, mark{Href: "#functions", Label: "Functions"})
 	}
-	p.Main = template.HTML(oneHeading(b.String()))
+	p.Nav = navHTML(nav)
 	one, err := s.inside()
 	if err != nil {
 		return nil, err
 	}
 	p.OneFile = one
 	var out bytes.Buffer
-	err = pageTemplate.ExecuteTemplate(&out, "reader.html", p)
+	err = p.write(&out, func(w *bytes.Buffer) { w.WriteString(oneHeading(b.String())) })
 	return out.Bytes(), err
 }
 

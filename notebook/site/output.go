@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"sort"
 	"strings"
+	"sync"
 )
 
 // manifestName is the file by which publish knows a folder that it wrote, with what it
@@ -37,6 +38,7 @@ type output struct {
 	beside     bool // aside stands beside dir, not in it
 	done       bool
 
+	mu                     sync.Mutex // guards now and what follows
 	written, kept, removed int
 	bytes                  int64
 }
@@ -145,38 +147,61 @@ func hashOf(data []byte) string {
 
 // put writes a file, or keeps the one that is there with the same content.
 func (o *output) put(name string, data []byte) error {
-	if _, twice := o.now.Files[name]; twice {
+	hash := hashOf(data)
+	if !o.claim(name, hash) {
 		return nil
 	}
-	o.now.Files[name] = hashOf(data)
-	o.bytes += int64(len(data))
 	to := filepath.Join(o.aside, filepath.FromSlash(name))
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return err
 	}
-	if o.before.Files[name] == o.now.Files[name] {
+	if o.before.Files[name] == hash {
 		from := filepath.Join(o.dir, filepath.FromSlash(name))
 		if old, err := os.ReadFile(from); err == nil && bytes.Equal(old, data) && takeOver(from, to) == nil {
-			o.kept++
+			o.count(&o.kept, len(data))
 			return nil
 		}
 	}
-	o.written++
+	o.count(&o.written, len(data))
 	return os.WriteFile(to, data, 0o644)
+}
+
+// claim makes a file part of the site; false when it is already.
+func (o *output) claim(name, hash string) bool {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if _, twice := o.now.Files[name]; twice {
+		return false
+	}
+	o.now.Files[name] = hash
+	return true
+}
+
+// count counts a file among those written or kept.
+func (o *output) count(among *int, size int) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	*among++
+	o.bytes += int64(size)
 }
 
 // keep takes a file over from the site before; false when it is not there.
 func (o *output) keep(name string) bool {
-	if _, twice := o.now.Files[name]; twice {
-		return true
-	}
 	hash, ok := o.before.Files[name]
 	if !ok {
 		return false
 	}
 	from, to := filepath.Join(o.dir, filepath.FromSlash(name)), filepath.Join(o.aside, filepath.FromSlash(name))
 	info, err := os.Stat(from)
-	if err != nil || !info.Mode().IsRegular() || info.Size() == 0 || os.MkdirAll(filepath.Dir(to), 0o755) != nil || takeOver(from, to) != nil {
+	if err != nil || !info.Mode().IsRegular() || info.Size() == 0 || os.MkdirAll(filepath.Dir(to), 0o755) != nil {
+		return false
+	}
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if _, twice := o.now.Files[name]; twice {
+		return true
+	}
+	if takeOver(from, to) != nil {
 		return false
 	}
 	o.now.Files[name] = hash
@@ -190,7 +215,11 @@ func (o *output) old(key string) ([]byte, bool) {
 	return []byte(s), ok
 }
 
-func (o *output) remember(key string, data []byte) { o.now.Notes[key] = string(data) }
+func (o *output) remember(key string, data []byte) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.now.Notes[key] = string(data)
+}
 
 // takeOver makes a file appear in a second place without copying it, where the disk
 // can do that.

@@ -21,11 +21,8 @@ type page struct {
 	Description, Canonical      string
 	Author, Licence             string
 	Own, Other                  string // the families of units
-	Key                         string // of the entry, for the browser build
 	Engine, Feed                bool
-	Nav                         []mark
-	Stick                       []mark
-	Main                        template.HTML
+	Nav, Stick                  template.HTML
 	OneFile                     *oneFile // everything inside, for a page sent by mail
 }
 
@@ -45,7 +42,7 @@ func (s *series) families() (own, other string) {
 
 // frame is what all pages have; key is that of the entry, "" for none.
 func (s *series) frame(at, title string) page {
-	p := page{Title: title, Boat: s.set.Boat, Language: s.set.Language, Root: rootOf(at), Author: s.set.Author, Licence: s.set.Licence, Description: s.set.Description, Engine: s.engine, Feed: len(s.dated()) > 0}
+	p := page{Title: title, Boat: s.set.Boat, Language: s.set.Language, Root: rootOf(at), Author: s.set.Author, Licence: s.set.Licence, Description: s.set.Description, Engine: s.engine, Feed: len(s.dated) > 0}
 	if p.Boat == "" {
 		p.Boat = s.n.Title()
 	}
@@ -59,7 +56,7 @@ func (s *series) frame(at, title string) page {
 		p.Canonical = c + strings.TrimSuffix(address(at), "index.html")
 	}
 	p.Own, p.Other = s.families()
-	p.Nav = s.nav(at)
+	p.Nav = navHTML(s.nav(at))
 	return p
 }
 
@@ -92,14 +89,39 @@ func (s *series) nav(at string) []mark {
 	return list
 }
 
-// putPage writes a page.
-func (s *series) putPage(at string, p page) error {
-	var b bytes.Buffer
-	if err := pageTemplate.ExecuteTemplate(&b, "reader.html", p); err != nil {
+// navHTML writes the ways to the pages that every page leads to.
+func navHTML(list []mark) template.HTML {
+	var b strings.Builder
+	for _, m := range list {
+		b.WriteString(`<a href="` + esc(m.Href) + `"`)
+		if m.Here {
+			b.WriteString(` aria-current="page"`)
+		}
+		b.WriteString(`>` + esc(m.Label) + `</a>`)
+	}
+	return template.HTML(b.String())
+}
+
+// putPage writes a page, whose own part main writes.
+func (s *series) putPage(at string, p page, main func(w *bytes.Buffer)) error {
+	w := s.sheets.Get().(*bytes.Buffer)
+	defer s.sheets.Put(w)
+	w.Reset()
+	if err := p.write(w, main); err != nil {
 		return err
 	}
+	s.mu.Lock()
 	s.report.Pages++
-	return s.out.put(at, b.Bytes())
+	s.mu.Unlock()
+	return s.out.put(at, w.Bytes())
+}
+
+func (p *page) write(w *bytes.Buffer, main func(w *bytes.Buffer)) error {
+	if err := pageTemplate.ExecuteTemplate(w, "above", p); err != nil {
+		return err
+	}
+	main(w)
+	return pageTemplate.ExecuteTemplate(w, "below", p)
 }
 
 // shown is how the page at a path shows an entry, in one family of units or the other.
@@ -126,7 +148,7 @@ func (s *series) shown(e *notebook.Entry, at string, other bool) notebook.Page {
 // place gives a page the addresses of the site.
 func (s *series) place(p *notebook.Page, root string) {
 	w := &results.Writer{Session: s.n.Session}
-	s.cargo.Places(w, root)
+	s.to.Give(w, root)
 	p.Href, p.Entry, p.History = w.Href, w.Entry, w.History
 }
 

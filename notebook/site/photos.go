@@ -4,15 +4,12 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"html"
 	"os"
 	"path"
-	"runtime"
 	"strconv"
 	"strings"
-	"sync"
 
 	"scarph/calc"
 	"scarph/notebook"
@@ -117,52 +114,22 @@ func imageTag(p markdown.Picture, alt string) string {
 	return t + ` />`
 }
 
-// writePhotos makes the copies of all pictures, as many at once as there are cores,
-// and of the other files.
+// writePhotos makes the copies of all pictures and of the other files.
 func (s *series) writePhotos() error {
 	a := s.photos
-	jobs := make(chan string)
-	var (
-		wait  sync.WaitGroup
-		mu    sync.Mutex // guards what follows
-		done  int
-		first error
-	)
-	for range min(runtime.GOMAXPROCS(0), 4) {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			for file := range jobs {
-				list, err := a.copy(file, &mu)
-				mu.Lock()
-				a.copies[file] = list
-				if done++; err == nil {
-					s.report.Photos++
-				} else if first == nil {
-					first = err
-				}
-				s.tell("photos", done, len(a.files))
-				mu.Unlock()
-			}
-		}()
-	}
-	var err error
-	for _, file := range a.files {
-		mu.Lock()
-		err = first
-		mu.Unlock()
-		if err == nil {
-			err = s.stopped()
-		}
+	err := s.together("photos", len(a.files), func(i int) error {
+		list, err := a.copy(a.files[i])
 		if err != nil {
-			break
+			return err
 		}
-		jobs <- file
-	}
-	close(jobs)
-	wait.Wait()
-	if err != nil || first != nil {
-		return errors.Join(err, first)
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		a.copies[a.files[i]] = list
+		s.report.Photos++
+		return nil
+	})
+	if err != nil {
+		return err
 	}
 	return s.writeAttached()
 }
@@ -189,44 +156,35 @@ func (s *series) writeAttached() error {
 const edition = "3"
 
 // copy makes the copies of a picture, or keeps those of the site before. A picture
-// that cannot be read is a problem, and its place shows its description. mu guards the
-// output.
-func (a *album) copy(file string, mu *sync.Mutex) (copies, error) {
+// that cannot be read is a problem, and its place shows its description.
+func (a *album) copy(file string) (copies, error) {
 	full, info, err := a.s.onDisk(file)
 	if err != nil {
 		return nil, err
 	}
 	mark := "stat " + short(fmt.Sprint(file, "\n", info.Size(), "\n", info.ModTime().UnixNano())) // tells neither name nor day
-	mu.Lock()
-	seen, known := a.s.out.old(mark)
-	if known {
+	if seen, known := a.s.out.old(mark); known {
 		if list, ok := a.kept(string(seen)); ok {
 			a.s.out.remember(mark, seen)
-			mu.Unlock()
 			return list, nil
 		}
 	}
-	mu.Unlock()
 	src, err := os.ReadFile(full)
 	if err != nil {
 		return nil, err
 	}
 	sum := sha256.Sum256(src)
 	id := edition + hex.EncodeToString(sum[:8])
-	mu.Lock()
 	a.s.out.remember(mark, []byte(id))
-	list, ok := a.kept(id)
-	mu.Unlock()
-	if ok {
+	if list, ok := a.kept(id); ok {
 		return list, nil
 	}
 	pictures, err := prepare(file, src, widths)
-	mu.Lock()
-	defer mu.Unlock()
 	if err != nil {
 		a.unreadable(file, err)
 		return nil, nil
 	}
+	var list copies
 	for _, p := range pictures {
 		c := pictureCopy{File: "photos/" + id[len(edition):] + p.Ext, Width: p.Width, Height: p.Height}
 		if p.Width > 0 && p.Ext != ".svg" {
@@ -244,6 +202,8 @@ func (a *album) copy(file string, mu *sync.Mutex) (copies, error) {
 
 // unreadable remarks on a picture whose description stands in its place.
 func (a *album) unreadable(file string, err error) {
+	a.s.mu.Lock()
+	defer a.s.mu.Unlock()
 	a.s.report.Remarks = append(a.s.report.Remarks, notebook.Diagnostic{File: file, Code: calc.CodePublish, Message: err.Error(), Hint: "its description stands in its place"})
 }
 

@@ -3,7 +3,6 @@ package site
 import (
 	"bytes"
 	"encoding/json"
-	"html/template"
 	"strings"
 
 	"scarph/calc"
@@ -65,12 +64,12 @@ func (s *series) writeSearch() error {
 	if err := s.out.put("search-index.js", js.Bytes()); err != nil {
 		return err
 	}
-	p := s.frame("search.html", "Search")
-	p.Main = template.HTML(`<h1>Search</h1>
+	return s.putPage("search.html", s.frame("search.html", "Search"), func(w *bytes.Buffer) { w.WriteString(searchForm) })
+}
+
+const searchForm = `<h1>Search</h1>
 <form class="search" role="search"><label for="words">Words in the text, or the name of a value</label>
 <input id="words" type="search" autocomplete="off"> <button class="act">Search</button></form>
 <p class="counted" role="status"></p>
 <ol class="contents finds"></ol>
-<noscript><p>Searching takes scripts. The <a href="index.html">contents</a> and the <a href="dimensions.html">table of dimensions</a> do not.</p></noscript>`)
-	return s.putPage("search.html", p)
-}
+<noscript><p>Searching takes scripts. The <a href="index.html">contents</a> and the <a href="dimensions.html">table of dimensions</a> do not.</p></noscript>`

@@ -8,9 +8,11 @@
 package site
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"strings"
+	"sync"
 	"time"
 
 	"scarph/kernel"
@@ -76,7 +78,9 @@ type series struct {
 	places  places
 	photos  *album
 	cargo   *cargo.Journal
+	to      *cargo.Places // the cargo's addresses
 	lists   []list
+	dated   []*notebook.Entry // that have a date, newest first
 	// at are the entries' addresses below the root of the site.
 	at       map[*notebook.Entry]string
 	subjects map[string][]*notebook.Entry
@@ -86,9 +90,11 @@ type series struct {
 	one      bool // all stands on one page
 	report   Report
 	told     time.Time
+	mu       sync.Mutex // guards the report, while pages and photos are made
+	sheets   sync.Pool  // buffers for pages
 }
 
-// files take what a site is made of.
+// files take what a site is made of, from several at once.
 type files interface {
 	// put writes a file, or keeps the one that is there with the same content.
 	put(name string, data []byte) error
@@ -102,7 +108,7 @@ type files interface {
 
 func newSeries(n *notebook.Notebook, o Options) *series {
 	public, left, sealed := n.Published(o.AsOf)
-	s := &series{o: o, n: public, set: public.Settings(), engine: hasEngine()}
+	s := &series{o: o, n: public, set: public.Settings(), engine: hasEngine(), sheets: sync.Pool{New: func() any { return new(bytes.Buffer) }}}
 	s.report.Problems, s.report.Remarks = left, sealed
 	for _, e := range public.Entries() {
 		if e.Front {
@@ -115,8 +121,9 @@ func newSeries(n *notebook.Notebook, o Options) *series {
 	for _, e := range s.entries {
 		s.at[e] = address(s.places.page[e])
 	}
-	s.lists, s.subjects, s.used = s.neededLists(), s.findSubjects(), s.findFunctions()
+	s.lists, s.subjects, s.used, s.dated = s.neededLists(), s.findSubjects(), s.findFunctions(), s.findDated()
 	s.cargo = s.load()
+	s.to = s.cargo.Places()
 	s.photos = newAlbum(s)
 	return s
 }
@@ -145,14 +152,23 @@ func (s *series) check() {
 	}
 }
 
-// write makes all files of the site.
+// write makes all files of the site: the photos first, for the pages name their copies.
 func (s *series) write() error {
-	for _, step := range []func() error{s.writePhotos, s.writeEntries, s.writeLists, s.writeSubjects, s.writeFunctions, s.writeSearch, s.writeData, s.writeFeed, s.writeSitemap, s.writeShared} {
-		if err := step(); err != nil {
-			return err
-		}
+	if err := s.writePhotos(); err != nil {
+		return err
 	}
-	return nil
+	var work []func() error
+	for _, l := range s.lists { // the longest pages
+		work = append(work, func() error { return s.writeList(l) })
+	}
+	work = append(work, s.writeSearch, s.writeData, s.writeShared, s.writeSubjects, s.writeFunctions, s.writeFeed, s.writeSitemap)
+	if s.front == nil {
+		work = append(work, s.writeFront)
+	}
+	for i := range s.entries {
+		work = append(work, func() error { return s.writeEntry(i) })
+	}
+	return s.together("pages", len(work), func(i int) error { return work[i]() })
 }
 
 // stopped reports whether someone asked to give up.
