@@ -50,6 +50,15 @@ func (s *series) values() []valueRow {
 	return rows
 }
 
+// dataFiles are the files of the journal's data.
+func (s *series) dataFiles() []string {
+	names := []string{"values.json", "values.csv"}
+	for _, t := range s.n.Session.Tables() {
+		names = append(names, tableFile(t.Name))
+	}
+	return names
+}
+
 // writeData writes the values as JSON and CSV, and a CSV for each data table.
 func (s *series) writeData() error {
 	rows := s.values()

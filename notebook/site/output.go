@@ -210,6 +210,34 @@ func (o *output) keep(name string) bool {
 	return true
 }
 
+// keepWhole takes files over from the site before, all or none; false when they are not
+// all there as they were written.
+func (o *output) keepWhole(names []string) bool {
+	for _, name := range names {
+		data, err := os.ReadFile(filepath.Join(o.dir, filepath.FromSlash(name)))
+		if err != nil || hashOf(data) != o.before.Files[name] {
+			return false
+		}
+	}
+	for _, name := range names {
+		if !o.keep(name) {
+			return false
+		}
+	}
+	return true
+}
+
+// pages counts the pages of the site.
+func (o *output) pages() int {
+	n := 0
+	for name := range o.now.Files {
+		if strings.HasSuffix(name, ".html") {
+			n++
+		}
+	}
+	return n
+}
+
 func (o *output) old(key string) ([]byte, bool) {
 	s, ok := o.before.Notes[key]
 	return []byte(s), ok

@@ -111,7 +111,7 @@ func (s *series) putPage(at string, p page, main func(w *bytes.Buffer)) error {
 		return err
 	}
 	s.mu.Lock()
-	s.report.Pages++
+	s.report.Rendered++
 	s.mu.Unlock()
 	return s.out.put(at, w.Bytes())
 }

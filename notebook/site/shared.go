@@ -76,7 +76,7 @@ func (s *series) writeShared() error {
 		// a page on a memory stick may load scripts and nothing else
 		{"assets/engine.js", []byte(`scarphEngine("` + base64.StdEncoding.EncodeToString(packed) + "\");\n")},
 		{"assets/wasm_exec.js", loader},
-		{"assets/cargo.js", append(append([]byte("scarphCargo("), bytes.TrimSpace(s.cargo.Encode())...), ");\n"...)},
+		{"assets/cargo.js", append(append([]byte("scarphCargo("), bytes.TrimSpace(s.packed)...), ");\n"...)},
 	} {
 		if err := s.out.put(f.name, f.data); err != nil {
 			return err

@@ -34,6 +34,7 @@ type Options struct {
 // Report says what was written, and what is to be mended.
 type Report struct {
 	Pages, Photos int
+	Rendered      int   // pages that were worked out; the others are those of the site before
 	Bytes         int64 // of the whole site
 	Written       int   // files that were not there or not the same
 	Kept          int   // files that were
@@ -64,7 +65,7 @@ func Publish(n *notebook.Notebook, out string, o Options) (Report, error) {
 		return s.report, err
 	}
 	s.report.Done = true
-	s.report.Written, s.report.Kept, s.report.Removed, s.report.Bytes = target.written, target.kept, target.removed, target.bytes
+	s.report.Pages, s.report.Written, s.report.Kept, s.report.Removed, s.report.Bytes = target.pages(), target.written, target.kept, target.removed, target.bytes
 	return s.report, nil
 }
 
@@ -86,8 +87,10 @@ type series struct {
 	subjects map[string][]*notebook.Entry
 	used     []used
 	out      files
-	engine   bool // the pages carry the browser build
-	one      bool // all stands on one page
+	packed   []byte // the cargo as it travels
+	same     string // the digest of what the lists are made of, "" to make them in any case
+	engine   bool   // the pages carry the browser build
+	one      bool   // all stands on one page
 	report   Report
 	told     time.Time
 	mu       sync.Mutex // guards the report, while pages and photos are made
@@ -100,6 +103,9 @@ type files interface {
 	put(name string, data []byte) error
 	// keep takes a file over from the site before; false when it is not there.
 	keep(name string) bool
+	// keepWhole takes files over from the site before, all or none; false when they are
+	// not all there as they were written.
+	keepWhole(names []string) bool
 	// old returns what is remembered of the site before, under a key.
 	old(key string) ([]byte, bool)
 	// remember keeps something for the next time.
@@ -157,11 +163,15 @@ func (s *series) write() error {
 	if err := s.writePhotos(); err != nil {
 		return err
 	}
+	s.packed = s.cargo.Encode()
+	s.same = s.digest(s.packed)
 	var work []func() error
 	for _, l := range s.lists { // the longest pages
-		work = append(work, func() error { return s.writeList(l) })
+		work = append(work, func() error {
+			return s.unlessSame([]string{l.file()}, func() error { return s.writeList(l) })
+		})
 	}
-	work = append(work, s.writeSearch, s.writeData, s.writeShared, s.writeSubjects, s.writeFunctions, s.writeFeed, s.writeSitemap)
+	work = append(work, func() error { return s.unlessSame(s.dataFiles(), s.writeData) }, s.writeSearch, s.writeShared, s.writeSubjects, s.writeFunctions, s.writeFeed, s.writeSitemap)
 	if s.front == nil {
 		work = append(work, s.writeFront)
 	}
