@@ -84,6 +84,9 @@ func WhatUnit(x Value, want Dimension) string {
 	n := formatNumber(x.V, 6)
 	switch want {
 	case DimLength:
+		if f := asFraction(x.V); f != "" {
+			return n + " what? Write " + f + "\" or " + n + " mm."
+		}
 		feet := ""
 		if w := math.Floor(x.V / 12); w >= 1 && x.V < 1200 {
 			feet = " or " + formatNumber(w, 6) + " ft " + formatNumber(x.V-12*w, 6) + " in"

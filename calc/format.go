@@ -362,6 +362,9 @@ func (s Style) lengthSpread(u float64) string {
 	return " ± " + formatNumber(in, 2) + "\""
 }
 
+// nothing is less than a gauge of the shop tells, half a thousandth of an inch.
+const nothing = inch / 2000
+
 // FormatFeetInches writes a length of v metres in feet, inches and a fraction to
 // the nearest mark (in metres), halves away from zero, and says "strong" or "shy" when at
 // least a fifth of a mark is left over: 7 7/16" shy is a little less than 7 7/16".
@@ -378,10 +381,10 @@ func FormatFeetInches(v, mark float64) string {
 	}
 	left := math.Abs(v) - units*mark
 	switch {
+	case units == 0 && math.Abs(v) > nothing: // nothing on the rule: say the decimal
+		return minus(formatNumber(v/inch, 2)) + "\""
 	case math.Abs(left) < mark/5:
 		return text
-	case units == 0: // nothing on the rule: say the decimal
-		return minus(formatNumber(v/inch, 2)) + "\""
 	case left > 0:
 		return text + " strong"
 	default:
@@ -389,7 +392,8 @@ func FormatFeetInches(v, mark float64) string {
 	}
 }
 
-// feetInches writes a length that is a whole number of 1/den inches.
+// feetInches writes a length that is a whole number of 1/den inches. Between feet and a
+// fraction the nought is written, for 4' 1/2" is read as four inches and a half.
 func feetInches(v float64, den int64) string {
 	n := int64(math.Round(v / inch * float64(den)))
 	ft := n / (12 * den)
@@ -406,7 +410,7 @@ func feetInches(v float64, den int64) string {
 		}
 		b.WriteByte(' ')
 	}
-	if in > 0 || num == 0 {
+	if in > 0 || ft > 0 || num == 0 {
 		b.WriteString(strconv.FormatInt(in, 10))
 		if num > 0 {
 			b.WriteByte(' ')
@@ -416,6 +420,16 @@ func feetInches(v float64, den int64) string {
 		b.WriteString(strconv.FormatInt(num, 10) + "/" + strconv.FormatInt(den, 10))
 	}
 	return b.String() + "\""
+}
+
+// asFraction writes a number that is a whole number of 64ths, and none of ones, as on a
+// rule: 7/16, 1 3/8. It is "" for others.
+func asFraction(v float64) string {
+	n := v * 64
+	if n != math.Trunc(n) || v == math.Trunc(v) || math.Abs(n) >= 64*12 {
+		return ""
+	}
+	return strings.TrimSuffix(feetInches(v*inch, 64), "\"")
 }
 
 func (s Style) angle(v, u float64) string {

@@ -226,8 +226,11 @@ func scanSigned(s string) (Literal, *Error) {
 	l.Value = Value{V: x.v*c.factor + c.zero, D: c.d}
 	l.Len = k + w
 	l.System, l.Zero = c.system, c.zero
-	if c.single != nil && x.whole {
-		err = l.addSmaller(s, c.single)
+	if c.single != nil {
+		l.Len += stop(s[l.Len:])
+		if x.whole {
+			err = l.addSmaller(s, c.single)
+		}
 	}
 	if c.single != nil && c.single.Symbol == "in" {
 		l.Note = ruleNote(x)
@@ -263,7 +266,7 @@ func (l *Literal) addInches(s string) *Error {
 	case BeginsLiteral(rest[sp:]):
 		k += sp
 	default:
-		return l.strayDash(s, k+sp)
+		return l.strayDash(s)
 	}
 	y, err := scanNumber(s[k:])
 	if err != nil {
@@ -271,33 +274,30 @@ func (l *Literal) addInches(s string) *Error {
 		return err
 	}
 	end := k + y.n
-	u, w := lengthMark(s[end:])
+	w := inchMark(s[end:])
 	if w == 0 {
-		c, cw, _ := scanUnit(s[end+spaces(s[end:]):])
-		if cw > 0 && c.single != nil && c.single.Symbol == "in" {
-			u, w = c.single, cw+spaces(s[end:])
-		}
-	}
-	if w == 0 || u.Symbol != "in" {
 		return Errorf(CodeInchMark, "%s has feet, then a number with no inch mark", strings.TrimSpace(s[:end])).
 			At(Span{0, end}).WithHint("write %s\"", strings.TrimSpace(s[:end]))
 	}
 	l.Value.V += y.v * inch
 	l.Len = end + w
-	l.Note = ruleNote(y)
+	if l.Note = ruleNote(y); y.v >= 12 {
+		l.Note = strings.TrimSpace(s[:l.Len]) + " has a foot or more of inches; it is taken as " + FormatFeetInches(l.Value.V, inch/64)
+	}
 	return nil
 }
 
-// strayDash refuses 2' -3": with a space before the dash and none after it, it may be
-// two feet three or two feet less three inches.
-func (l *Literal) strayDash(s string, k int) *Error {
-	w := 0
+// strayDash refuses 2' -3" and 2 ft-3 in: where the dash of feet and inches is not
+// written as the trade writes it, 2'-3", it may be two feet three or two feet less
+// three inches.
+func (l *Literal) strayDash(s string) *Error {
+	w, k := 0, l.Len+spaces(s[l.Len:])
 	for _, dash := range [...]string{"-", "−", "–"} {
 		if strings.HasPrefix(s[k:], dash) {
 			w = len(dash)
 		}
 	}
-	if k == l.Len || w == 0 || !BeginsLiteral(s[k+w:]) {
+	if w == 0 || !BeginsLiteral(s[k+w:]) {
 		return nil
 	}
 	y, err := scanNumber(s[k+w:])
@@ -305,13 +305,36 @@ func (l *Literal) strayDash(s string, k int) *Error {
 		return nil // told of where it is read
 	}
 	end := k + w + y.n
-	u, m := lengthMark(s[end:])
-	if m == 0 || u.Symbol != "in" {
+	m := inchMark(s[end:])
+	if m == 0 {
 		return nil
 	}
 	feet, inches := strings.TrimSpace(s[:l.Len]), s[k+w:end+m]
 	return Errorf(CodeNumber, "%s is doubtful: feet and inches, or a subtraction?", strings.TrimSpace(s[:end+m])).At(Span{0, end + m}).
 		WithHint("write %s %s for feet and inches, or %s - %s with spaces round the minus", feet, inches, feet, inches)
+}
+
+// inchMark reads " or in, the latter perhaps after a space; 0 when neither stands there.
+func inchMark(s string) int {
+	if u, w := lengthMark(s); w > 0 {
+		if u.Symbol == "in" {
+			return w
+		}
+		return 0
+	}
+	sp := spaces(s)
+	if c, w, _ := scanUnit(s[sp:]); w > 0 && c.single != nil && c.single.Symbol == "in" {
+		return sp + w
+	}
+	return 0
+}
+
+// stop reads the full stop of an abbreviation, as in 7/16 in. and 2 ft. 6 in.
+func stop(s string) int {
+	if !strings.HasPrefix(s, ".") || len(s) > 1 && (s[1] == '.' || isDigit(s[1]) || unitWord(s[1:]) != "") {
+		return 0
+	}
+	return 1
 }
 
 // perUnit reads "per ft" or /ft after a length mark.
@@ -349,6 +372,9 @@ func (l *Literal) addSmaller(s string, u *Unit) *Error {
 	}
 	k := l.Len + spaces(s[l.Len:])
 	if !BeginsLiteral(s[k:]) {
+		if u.Symbol == "ft" {
+			return l.strayDash(s)
+		}
 		return nil
 	}
 	y, err := scanNumber(s[k:])
@@ -378,6 +404,7 @@ func (l *Literal) addSmaller(s string, u *Unit) *Error {
 	if w > 0 && c.single != nil && c.single.Symbol == next {
 		l.Value.V += y.v * c.factor
 		l.Len = e + w
+		l.Len += stop(s[l.Len:])
 		return nil
 	}
 	if m, w := lengthMark(s[end:]); w > 0 && m.Symbol == next {

@@ -14,7 +14,8 @@ func TestParseLiteral(t *testing.T) {
 	}{
 		{`2'`, 24 * inch, "length"}, {`2' 6"`, 30 * inch, "length"}, {`2' 6 3/8"`, 30.375 * inch, "length"},
 		{`6 3/8"`, 6.375 * inch, "length"}, {`2'6-3/8"`, 30.375 * inch, "length"}, {`14'-7 3/8"`, 175.375 * inch, "length"},
-		{`3/8"`, 0.375 * inch, "length"}, {`2′ 6 3⁄8″`, 0, "error"}, {`2′ 6⅜″`, 30.375 * inch, "length"},
+		{`3/8"`, 0.375 * inch, "length"}, {`2′ 6 3⁄8″`, 30.375 * inch, "length"}, {`7/16 in.`, 0.4375 * inch, "length"}, {`2 ft. 6 in.`, 30 * inch, "length"}, {`6 lbs.`, 6 * pound, "mass"},
+		{`2 ft-3 in`, 0, "error"}, {`12 ft-3/8"`, 0, "error"}, {`7/16 in.5`, 0, "error"}, {`2′ 6⅜″`, 30.375 * inch, "length"},
 		{`2’ 6 ½”`, 30.5 * inch, "length"}, {`½"`, 0.5 * inch, "length"}, {`6''`, 6 * inch, "length"},
 		{`12 mm`, .012, "length"}, {`12mm`, .012, "length"}, {`3 ft`, 36 * inch, "length"}, {`3 ft 2 in`, 38 * inch, "length"},
 		{`3 ft 2 3/8 in`, 38.375 * inch, "length"}, {`17 7/9 in`, 160.0 / 9 * inch, "length"},
@@ -83,7 +84,7 @@ func TestText(t *testing.T) {
 	}{
 		{Inches(14.3182), feet, `1' 2 5/16"`}, {Inches(7.4219), feet, `7 7/16" shy`}, {Inches(7.455), feet, `7 7/16" strong`},
 		{Inches(24), feet, `2'`}, {Inches(0), feet, `0"`}, {Inches(-30.5), feet, `−2' 6 1/2"`}, {Inches(23.99), feet, `2'`},
-		{Inches(0.01), feet, `0"`}, {Inches(0.02), feet, `0.02"`}, {Inches(.75), feet, `3/4"`},
+		{Inches(0.01), feet, `0.01"`}, {Inches(0.0004), feet, `0"`}, {Inches(48.5), feet, `4' 0 1/2"`}, {Inches(48), feet, `4'`}, {Inches(0.02), feet, `0.02"`}, {Inches(.75), feet, `3/4"`},
 		{Length(.451), metric, "451 mm"}, {Length(.45123), metric, "451.2 mm"}, {Length(2.3899), metric, "2389.9 mm"},
 		{Degrees(15.893), feet, "15.9°"}, {Degrees(9.987), feet, "9.99°"}, {Degrees(.397), feet, "0.397°"},
 		{Degrees(5.5), Style{Angle: DegreesMinutes}, "5° 30'"}, {Degrees(14.0362), Style{Angle: RisePerFoot}, `3" in 12"`},

@@ -80,13 +80,13 @@ func scanNumber(s string) (number, *Error) {
 			return number{v: v + float64(f[0])/float64(f[1]), n: n + w, den: f[1]}, nil
 		}
 	}
-	if strings.HasPrefix(s[n:], "/") { // 3/8
-		if d := digits(s[n+1:]); d > 0 && fractionEnds(s[n+1+d:]) {
-			den, _ := strconv.Atoi(s[n+1 : n+1+d])
+	if w := slash(s[n:]); w > 0 { // 3/8
+		if d := digits(s[n+w:]); d > 0 && fractionEnds(s[n+w+d:]) {
+			den, _ := strconv.Atoi(s[n+w : n+w+d])
 			if den == 0 {
-				return z, Errorf(CodeZero, "a fraction over zero").At(Span{0, n + 1 + d})
+				return z, Errorf(CodeZero, "a fraction over zero").At(Span{0, n + w + d})
 			}
-			return number{v: v / float64(den), n: n + 1 + d, den: den}, nil
+			return number{v: v / float64(den), n: n + w + d, den: den}, nil
 		}
 		return z, nil
 	}
@@ -105,23 +105,35 @@ func scanNumber(s string) (number, *Error) {
 		return z, nil
 	}
 	a := digits(s[k:])
-	if a == 0 || !strings.HasPrefix(s[k+a:], "/") {
+	w := slash(s[k+a:])
+	if a == 0 || w == 0 {
 		return z, nil
 	}
-	b := digits(s[k+a+1:])
-	if b == 0 || !fractionEnds(s[k+a+1+b:]) {
+	b := digits(s[k+a+w:])
+	if b == 0 || !fractionEnds(s[k+a+w+b:]) {
 		return z, nil
 	}
 	num, _ := strconv.Atoi(s[k : k+a])
-	den, _ := strconv.Atoi(s[k+a+1 : k+a+1+b])
+	den, _ := strconv.Atoi(s[k+a+w : k+a+w+b])
+	end := k + a + w + b
 	if den == 0 || num >= den {
 		if s[n] == '-' {
 			return z, nil // a subtraction
 		}
-		return z, Errorf(CodeNumber, "%s is no mixed number", s[:k+a+1+b]).At(Span{0, k + a + 1 + b}).
+		return z, Errorf(CodeNumber, "%s is no mixed number", s[:end]).At(Span{0, end}).
 			WithHint("the fraction after a whole number is smaller than one, as in 2 3/8")
 	}
-	return number{v: v + float64(num)/float64(den), n: k + a + 1 + b, den: den}, nil
+	return number{v: v + float64(num)/float64(den), n: end, den: den}, nil
+}
+
+// slash reads the stroke of a fraction, as it is typed and as phones set it.
+func slash(s string) int {
+	for _, stroke := range [...]string{"/", "⁄"} {
+		if strings.HasPrefix(s, stroke) {
+			return len(stroke)
+		}
+	}
+	return 0
 }
 
 // fractionEnds keeps 3/8.5 and 1/2e3 from being cut in two.

@@ -58,7 +58,7 @@ func TestClientIsTold(t *testing.T) {
 		t.Fatalf("%q %v", lines.Text(), lines.Err())
 	}
 	save(t, filepath.Join(dir, "journal.md"), []byte(strings.Replace(smallJournal["journal.md"], "7/16", "3/8", 1)))
-	for _, want := range []string{`planking: 7/16" -> 3/8"`, `inside: 4' 7/8" ± 1/16" -> 4' 1" ± 1/16"`} {
+	for _, want := range []string{`planking: 7/16" -> 3/8"`, `inside: 4' 0 7/8" ± 1/16" -> 4' 1" ± 1/16"`} {
 		if !lines.Scan() || lines.Text() != want {
 			t.Fatalf("got %q, want %q: %v", lines.Text(), want, lines.Err())
 		}

@@ -89,7 +89,7 @@ func TestSheetKeepsNothing(t *testing.T) {
 	users := len(s.nodes["beam"].users)
 	h := s.NewSheet()
 	said(h, "revise beam = 4' ± 1/16\"\nx = inside * 2\nx - 1 in ± 1/8\"\nbeam + nothing", Now)
-	if got := said(s.NewSheet(), "inside", Now); got != `4' 7/8" ± 1/16"` {
+	if got := said(s.NewSheet(), "inside", Now); got != `4' 0 7/8" ± 1/16"` {
 		t.Errorf("inside is %s", got)
 	}
 	if _, ok := s.Value("x", Now); ok {

@@ -71,7 +71,7 @@ func surveyDrawings() []Function {
 			Formula: "algebraic least-squares circle",
 			Limits:  "four points or more, positions rising, not in a straight line", Source: "statistics (least squares)",
 			Checks: []Check{{Call: "best_arc_drawing([[0 mm, 0 mm], [300 mm, 41 mm], [600 mm, 55 mm], [900 mm, 40 mm], [1200 mm, 1 mm]])",
-				Want: `"Best arc of radius 11′ 5/16″ through 5 readings: furthest off is reading 4, 0.041 in under."`, Source: "3360.84 mm; the fourth reading 1.040 mm inside, by the normal equations"}},
+				Want: `"Best arc of radius 11′ 0 5/16″ through 5 readings: furthest off is reading 4, 0.041 in under."`, Source: "3360.84 mm; the fourth reading 1.040 mm inside, by the normal equations"}},
 			Eval: func(c *Call) (calc.Value, error) { return bestFit(c, true, 4) },
 		},
 	}

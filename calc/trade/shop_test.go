@@ -24,7 +24,7 @@ func TestShopRefusals(t *testing.T) {
 		code  calc.Code
 		words string
 	}{
-		{"board_feet(5/4, 8 in, 14 ft, 6)", calc.CodeBareNumber, "1.25 in"},
+		{"board_feet(5/4, 8 in, 14 ft, 6)", calc.CodeBareNumber, `1 1/4"`},
 		{"board_feet(1 in, 8 in, 14 ft, 0)", calc.CodeDomain, "1 or more"},
 		{"board_feet(1 in, 8 in, 14 ft, 2.5)", calc.CodeDomain, "whole number"},
 		{"board_feet(0 in, 8 in, 14 ft, 1)", calc.CodeDomain, "more than zero"},

@@ -73,7 +73,7 @@ func TestPrompt(t *testing.T) {
 	x := inTerminal(t, state, "scarph calc -j '"+dir+"'")
 	x.shows("Scratch paper beside Wren.")
 	for _, c := range []struct{ line, want string }{
-		{"inside", "\n  4' 7/8\" ± 1/16\"   (1241.4 mm)\n"},
+		{"inside", "\n  4' 0 7/8\" ± 1/16\"   (1241.4 mm)\n"},
 		{"it + 1/8\"", "\n  4' 1\" ± 1/16\"   (1244.6 mm)\n"},
 		{"gap = 30 mm", "\n  1 3/16\"   (30 mm)\n"},
 		{"gap * 2 to mm", "\n  60 mm"},

@@ -110,7 +110,7 @@ func TestNeovim(t *testing.T) {
 	}
 	for _, want := range []string{
 		"encoding: utf-16",
-		"hover: **inside** · derived · 4' 7/8\"",
+		"hover: **inside** · derived · 4' 0 7/8\"",
 		"completion: beam",
 		"definition: 2027-05-02-measured.md",
 		"diagnostic: planking has a reading already",

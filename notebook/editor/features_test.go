@@ -24,17 +24,17 @@ func TestHover(t *testing.T) {
 		name, piece string
 		has         []string
 	}{
-		{"journal.md", "ins¦ide = beam", []string{"**inside** · derived · 4' 7/8\" ± 1/16\" (1241.4 mm)", "inside = beam - 2 * planking\n       = 4' 1 3/4\" ± 1/16\" - 2 * 7/16\"", "± comes from", "from beam, found 2027\\-05\\-02", "Used by thwart"}},
+		{"journal.md", "ins¦ide = beam", []string{"**inside** · derived · 4' 0 7/8\" ± 1/16\" (1241.4 mm)", "inside = beam - 2 * planking\n       = 4' 1 3/4\" ± 1/16\" - 2 * 7/16\"", "± comes from", "from beam, found 2027\\-05\\-02", "Used by thwart"}},
 		{"journal.md", "drawn be¦am", []string{"**beam** · found", "- drawn 4' 1 1/2\", Wren, until 2027\\-05\\-02: from the plan", "- **found 4' 1 3/4\" ± 1/16\"**, 2027\\-05\\-02: three readings"}},
 		{"journal.md", "She is {be¦am}", []string{"**beam**"}},
 		{"journal.md", "scarf_le¦ngth(", []string{"**scarf\\_length(thickness", "Source: ", "> ⚠ **Caution.** A bench figure"}},
 		{"journal.md", "sca¦rf =", []string{"**scarf** · derived", "> ⚠ **Caution.** A bench figure"}},
 		{"journal.md", "planking = 7/¦16\"", []string{"length · 7/16\" (11.1 mm)"}},
 		{"journal.md", "dra¦wn beam", []string{"**drawn** · a reading taken from the plans", "drawn(name)"}},
-		{"journal.md", "part th¦wart", []string{"**thwart** · part", "length 4' 3/4\""}},
+		{"journal.md", "part th¦wart", []string{"**thwart** · part", "length 4' 0 3/4\""}},
 		{"journal.md", "off¦sets.sheer_half.st_2", []string{"**offsets** · table", "Parts: sheer\\_half, chine\\_half, st\\_1, st\\_2"}},
 		{"journal.md", "offsets.sheer_h¦alf.st_2", []string{"**offsets.sheer\\_half**"}},
-		{"journal.md", "offsets.sheer_half.st¦_2", []string{"2' 3/8\""}},
+		{"journal.md", "offsets.sheer_half.st¦_2", []string{"2' 0 3/8\""}},
 		{"journal.md", "| 1-2¦-4", []string{"**offsets.sheer\\_half.st\\_1** · drawn · 1' 2 1/2\""}},
 		{"journal.md", "| sheer ha¦lf", []string{"**offsets.sheer\\_half**"}},
 		{"journal.md", "chec¦k beam", []string{"**check** · a condition"}},
@@ -94,7 +94,7 @@ func TestInlayHints(t *testing.T) {
 	for _, want := range []string{
 		`drawn beam = 4' 1 1/2" ▸ 4' 1 1/2", now 4' 1 3/4" ± 1/16" (found 2027-05-02)`,
 		`planking = 7/16" ▸ 11.1 mm`,
-		`inside = beam - 2 * planking ▸ 4' 7/8" ± 1/16"`,
+		`inside = beam - 2 * planking ▸ 4' 0 7/8" ± 1/16"`,
 		`check beam < 4' 2" ▸ ✓ holds (4' 1 3/4" ± 1/16", 4' 2")`,
 		`She is {beam} ▸ 4' 1 3/4" ± 1/16"`,
 		`scarf = scarf_length(planking, 8) ▸ 3 1/2" ⚠`,
@@ -190,7 +190,7 @@ func TestCompletion(t *testing.T) {
 		}
 	}
 	c.edit("2027-04-18-thwarts.md", "before.", "before; {insi and {frame_spa")
-	if list := itemsAt(c, "2027-04-18-thwarts.md", "{insi¦"); len(list) != 1 || list[0].Label != "inside" || !strings.HasPrefix(list[0].Detail, "4' 7/8\"") {
+	if list := itemsAt(c, "2027-04-18-thwarts.md", "{insi¦"); len(list) != 1 || list[0].Label != "inside" || !strings.HasPrefix(list[0].Detail, "4' 0 7/8\"") {
 		t.Errorf("in an open slot: %+v", list)
 	}
 	list := itemsAt(c, "2027-04-18-thwarts.md", "{frame_spa¦")

@@ -94,7 +94,7 @@ func TestSymbolsAndFolding(t *testing.T) {
 	var list []documentSymbol
 	c.ask("textDocument/documentSymbol", c.file("journal.md"), &list)
 	b, _ := json.Marshal(list)
-	for _, want := range []string{`"name":"Wren"`, `"name":"offsets","detail":"data table"`, `"name":"beam","detail":"drawn · `, `"name":"thwart"`, `"name":"check beam \u003c 4' 2\""`, `"detail":"derived · 4' 7/8\" ± 1/16\""`} {
+	for _, want := range []string{`"name":"Wren"`, `"name":"offsets","detail":"data table"`, `"name":"beam","detail":"drawn · `, `"name":"thwart"`, `"name":"check beam \u003c 4' 2\""`, `"detail":"derived · 4' 0 7/8\" ± 1/16\""`} {
 		if !strings.Contains(string(b), want) {
 			t.Errorf("no %s in %s", want, b)
 		}

@@ -114,7 +114,7 @@ func TestCardsOfEachKind(t *testing.T) {
 				{"thwart", []string{"5 values", "thickness", "part, Wren", "2 made 18 April 2027"}},
 				{"thwart.length", []string{"part of thwart"}},
 				{"strip", []string{"tick strip", "derived, 4 May 2027"}},
-				{"offsets.sheer_half", []string{"3 values", "st 2", "2' 7/16\""}},
+				{"offsets.sheer_half", []string{"3 values", "st 2", "2' 0 7/16\""}},
 				{"offsets.sheer_half.st_2", []string{"620.7 mm", "drawn, Wren"}},
 				{"maker", []string{"the yard at the bend", "chosen"}},
 				{"moisture", []string{"12 %"}},

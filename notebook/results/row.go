@@ -257,7 +257,7 @@ func countText(v calc.Value) string {
 	return calc.Style{}.Text(calc.Number(float64(n))) + " " + word
 }
 
-// partText writes a part as the cut list says it: 2 of 3/4" × 7" × 4' 5/8".
+// partText writes a part as the cut list says it: 2 of 3/4" × 7" × 4' 0 5/8".
 func partText(v calc.Value, style calc.Style) string {
 	var sizes, further []string
 	count := ""

@@ -164,7 +164,7 @@ async function main() {
     check(`hover of ${piece}`, has.every((h) => text.includes(h)), text);
   }
   const labels = await hinted("journal.md");
-  check("live values", labels.includes("4' 7/8\" ± 1/16\"") && labels.includes("✓ holds"), labels);
+  check("live values", labels.includes("4' 0 7/8\" ± 1/16\"") && labels.includes("✓ holds"), labels);
   const completion = await connection.sendRequest(p.CompletionRequest.type, place("journal.md", "inside = be¦am"));
   check("completion", every(completion.items, (x) => x.label && p.TextEdit.is(x.textEdit)), completion);
   const item = completion.items.find((x) => x.kind === p.CompletionItemKind.Function);
