@@ -148,7 +148,7 @@ func (ev *evaluation) lookup(l link) calc.Value {
 		return calc.Value{}
 	}
 	ev.res.Cautions |= d.Cautions
-	val := d.Value.Plain()
+	val := asRead(d.Value)
 	if val.Kind() == calc.Missing && l.need.Mode != lang.Why {
 		ev.fail(calc.Errorf(calc.CodeMissing, "%s is an empty cell", l.need.Path).WithHint("an empty cell is not zero; give it a number first"), l.need.Span)
 	}
@@ -329,6 +329,15 @@ func (ev *evaluation) want(d calc.Dimension, what, hint string) {
 		}
 		ev.fail(e, ev.r.line.Stmt.Expr.Span)
 	}
+}
+
+// asRead is a value as another line reads it: without the wish of its own line how to be
+// shown, but a share that was written in per cent stays one until something is done with it.
+func asRead(x calc.Value) calc.Value {
+	if x.X != nil && x.D.IsNumber() && x.X.Show != nil && x.X.Show.Unit == "%" {
+		return x
+	}
+	return x.Plain()
 }
 
 // show attaches the way a value asks to be shown.

@@ -237,6 +237,17 @@ func readAnswer(l *line, i int, s *Stmt) *calc.Error {
 	if err != nil {
 		return err
 	}
-	s.Expr, err = l.compileRange(i, j)
-	return err
+	if s.Expr, err = l.compileRange(i, j); err != nil {
+		return err
+	}
+	s.showShare(s.Expr.Text)
+	return nil
+}
+
+// showShare lets a share that is written in per cent, a literal alone, be shown so; a
+// wish that is written after it stands.
+func (s *Stmt) showShare(text string) {
+	if l := s.Expr.Literal; s.To == nil && l != nil && l.Value.D.IsNumber() && strings.Contains(text, "%") {
+		s.To = calc.InUnit("%")
+	}
 }

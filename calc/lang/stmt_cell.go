@@ -29,7 +29,9 @@ func ParseCell(kind Kind, name, text, unit string) (*Stmt, *calc.Error) {
 		}
 		return nil, err
 	}
-	return ReadingOf(kind, name, text, Constant(text, lit)), nil
+	s := ReadingOf(kind, name, text, Constant(text, lit))
+	s.showShare(text + unit)
+	return s, nil
 }
 
 // ParseSlotCell reads a cell that is a slot as a reading of its name.

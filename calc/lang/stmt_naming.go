@@ -39,8 +39,11 @@ func readNaming(l *line, i int, s *Stmt) *calc.Error {
 	if eq+1 >= j {
 		return calc.Errorf(calc.CodeSyntax, "nothing stands after =").At(l.tokens[eq].span).WithHint(`write %s = 19 in`, s.Name)
 	}
-	s.Expr, err = l.compileRange(eq+1, j)
-	return err
+	if s.Expr, err = l.compileRange(eq+1, j); err != nil {
+		return err
+	}
+	s.showShare(s.Expr.Text)
+	return nil
 }
 
 // word is the word that begins a statement of the kind, "" for a bare naming.
