@@ -2,6 +2,7 @@ package notebook
 
 import (
 	"cmp"
+	"html"
 	"path"
 	"slices"
 	"strconv"
@@ -264,3 +265,17 @@ func (f *File) readCell(kind lang.Kind, name string, c *markdown.Cell, unit stri
 }
 
 func cellLiteral(text, unit string) (calc.Literal, *calc.Error) { return lang.CellLiteral(text, unit) }
+
+// saidTitle is the title by which the kernel speaks of the entry: its slots, whose values
+// the kernel is yet to work out, stand as dots.
+func (e *Entry) saidTitle() string {
+	if e.Section.Heading == nil || e.Title != e.Section.Title || len(e.Section.Slots) == 0 {
+		return e.Title
+	}
+	return html.UnescapeString(e.File.Doc.RenderTitle(e.Section, dotted{}))
+}
+
+// dotted gives a dot for each slot of a title.
+type dotted struct{ markdown.Results }
+
+func (dotted) SlotText(*markdown.Slot) string { return "…" }

@@ -318,7 +318,7 @@ func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 	c.Structure = n.gather()
 	entries := make([]kernel.Entry, len(n.entries))
 	for i, e := range n.entries {
-		entries[i] = kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
+		entries[i] = kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
 	}
 	n.Session.SetStyle(n.settings.Style())
 	ctx, done := context.WithTimeout(ctx, MaxWork)

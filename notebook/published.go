@@ -61,7 +61,7 @@ func (p *publication) take(entries []*Entry, asOf int) {
 			p.kept = append(p.kept, nil)
 			continue
 		}
-		list = append(list, kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Lines: e.lines, Tables: e.tables})
+		list = append(list, kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Lines: e.lines, Tables: e.tables})
 		k := &keptEntry{e: e, gone: make([]bool, len(e.lines)), seals: make([][]lang.Seal, len(e.lines))}
 		for j := range e.lines {
 			k.gone[j] = e.lines[j].Private
@@ -181,7 +181,7 @@ func (p *publication) build() {
 		e := k.public()
 		p.out.entries = append(p.out.entries, e)
 		p.out.byKey[e.Key] = e
-		list = append(list, kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Lines: e.lines, Tables: e.tables})
+		list = append(list, kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Lines: e.lines, Tables: e.tables})
 	}
 	p.out.Session = kernel.New(p.whole.Style())
 	p.out.Session.Update(context.Background(), list)

@@ -58,6 +58,9 @@ func carriers(t *testing.T, out string) map[string]string {
 	return map[string]string{"stick": "file://" + filepath.ToSlash(out) + "/", "server": server.URL + "/boats/2027/sorrel/"}
 }
 
+// drawings are those of the face that is shown.
+const drawings = `[...document.querySelectorAll("article svg")].map((x) => x.outerHTML).join("")`
+
 func TestReaderTriesNumbers(t *testing.T) {
 	needEngine(t)
 	out := publish(t, sorrel)
@@ -69,7 +72,7 @@ func TestReaderTriesNumbers(t *testing.T) {
 				t.Error("the engine is loaded before a reader asks for it")
 			}
 			before := b.published("article")
-			drawing := eval[string](b, `[...document.querySelectorAll("article svg")].map((x) => x.outerHTML).join("")`)
+			drawing := eval[string](b, drawings)
 			const row = `document.querySelector("#value-frame_spacing .is .v").textContent`
 			was := eval[string](b, row)
 			start := time.Now()
@@ -94,11 +97,21 @@ func TestReaderTriesNumbers(t *testing.T) {
 				t.Errorf("the link is %s", link)
 			}
 
-			// the other units, with the reader's number in them
+			// the other units, with the reader's number in them, in the drawings too
+			tried := eval[string](b, drawings)
+			if tried == drawing || strings.Contains(tried, " mm<") {
+				t.Error("the drawings do not follow in feet and inches")
+			}
 			b.do(`document.querySelector("button.units").click()`)
 			b.wait(row + ` === "444.5 mm"`)
+			if metric := eval[string](b, drawings); !strings.Contains(metric, " mm<") || strings.Contains(metric, "&quot;<") || strings.Contains(metric, `"</text>`) {
+				t.Errorf("the drawings do not follow in millimetres: %s", metric)
+			}
 			b.do(`document.querySelector("button.units").click()`)
 			b.wait(row + ` === "1' 5 1/2\""`)
+			if now := eval[string](b, drawings); now != tried {
+				t.Error("the drawings do not come back into feet and inches")
+			}
 
 			// the way back leaves the page as it was published
 			b.do(`[...document.querySelectorAll("#yours .act")].find((x) => x.textContent.startsWith("The journal")).click()`)
@@ -106,7 +119,7 @@ func TestReaderTriesNumbers(t *testing.T) {
 			if after := b.published("article"); after != before {
 				t.Errorf("the page is not as it was published:\n%s", firstDifference(before, after))
 			}
-			if now := eval[string](b, `[...document.querySelectorAll("article svg")].map((x) => x.outerHTML).join("")`); now != drawing {
+			if now := eval[string](b, drawings); now != drawing {
 				t.Error("a drawing is not as it was")
 			}
 
@@ -169,11 +182,22 @@ func TestReaderIsToldWhatIsWrong(t *testing.T) {
 func TestUnitsNeedNoEngine(t *testing.T) {
 	out := publish(t, sorrel)
 	b := newTab(t, 1280, 900)
-	for _, at := range []string{"2027-01-16-offsets.html", "dimensions.html", "index.html"} {
-		b.goTo("file://" + filepath.ToSlash(out) + "/" + at)
-		before := b.published("main")
+	one := filepath.Join(t.TempDir(), "one.html")
+	n, err := notebook.Open(sorrel)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := site.PublishOne(n, one, "", site.Options{AsOf: kernel.Now}); err != nil {
+		t.Fatal(err)
+	}
+	for _, at := range []string{out + "/2027-01-16-offsets.html", out + "/dimensions.html", out + "/index.html", one} {
+		b.goTo("file://" + filepath.ToSlash(at))
+		before, drawn := b.published("main"), eval[string](b, drawings)
 		b.do(`document.querySelector("button.units").click()`)
-		if text := b.text("main"); !strings.Contains(text, " mm") || at == "dimensions.html" && !strings.Contains(text, "4572 mm") {
+		if now := eval[string](b, drawings); drawn != "" && (now == drawn || !strings.Contains(now, " mm<") || strings.Contains(drawn, " mm<")) {
+			t.Errorf("%s: the drawings stay in feet and inches", at)
+		}
+		if text := b.text("main"); !strings.Contains(text, " mm") || strings.HasSuffix(at, "dimensions.html") && !strings.Contains(text, "4572 mm") {
 			t.Errorf("%s: no metric length in %.300s", at, text)
 		}
 		b.do(`document.querySelector("button.units").click()`)

@@ -22,7 +22,7 @@ func (s *series) writeFront() error {
 func (s *series) writeEntry(i int) error {
 	e := s.entries[i]
 	at := s.places.page[e]
-	p := s.frame(at, e.Title)
+	p := s.frame(at, s.titles[e])
 	p.Description = s.summary(e, 160)
 	if e.Front && s.set.Description != "" {
 		p.Description = s.set.Description
@@ -80,7 +80,7 @@ func (s *series) turn(b *bytes.Buffer, i int) {
 	root := rootOf(s.places.page[s.entries[i]])
 	to := func(k int, rel, label string) {
 		e := s.entries[k]
-		title := e.Title
+		title := s.titles[e]
 		if e.Front {
 			title = "Contents"
 		}
@@ -149,7 +149,7 @@ func (s *series) stick(here int) []mark {
 	var list []mark
 	for i := 0; i < len(s.entries); i = nextMark(i, every, here, len(s.entries)-1) {
 		e := s.entries[i]
-		m := mark{Href: root + address(s.places.page[e]), Title: e.Title, Label: shortDay(e), Here: i == here}
+		m := mark{Href: root + address(s.places.page[e]), Title: s.titles[e], Label: shortDay(e, s.titles[e]), Here: i == here}
 		switch {
 		case m.Here:
 			m.Class = "here"
@@ -202,7 +202,7 @@ func nextMark(i, every, here, last int) int {
 	return next
 }
 
-func shortDay(e *notebook.Entry) string {
+func shortDay(e *notebook.Entry, title string) string {
 	if e.Front {
 		return "title"
 	}
@@ -210,7 +210,7 @@ func shortDay(e *notebook.Entry) string {
 	if len(f) == 3 {
 		return f[0] + " " + f[1][:3]
 	}
-	t := []rune(e.Title)
+	t := []rune(title)
 	if len(t) > 10 {
 		return string(t[:9]) + "…"
 	}

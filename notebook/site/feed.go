@@ -76,7 +76,7 @@ func (s *series) writeFeed() error {
 		if i == feedEntries {
 			break
 		}
-		x := atomEntry{ID: s.urn(e.Key), Title: plainTitle(s.n, e), Published: atomDate(e.Date), Updated: atomDate(e.Date), Summary: s.summary(e, 400), Links: []atomLink{{Rel: "alternate", Type: "text/html", Href: base + s.at[e]}}}
+		x := atomEntry{ID: s.urn(e.Key), Title: s.titles[e], Published: atomDate(e.Date), Updated: atomDate(e.Date), Summary: s.summary(e, 400), Links: []atomLink{{Rel: "alternate", Type: "text/html", Href: base + s.at[e]}}}
 		for _, t := range e.Subjects {
 			x.Categories = append(x.Categories, atomCategory{t})
 		}

@@ -174,7 +174,7 @@ func (s *series) functionsHTML(b *bytes.Buffer) {
 		}
 		var in []string
 		for _, e := range u.in {
-			in = append(in, `<a href="`+s.at[e]+`">`+esc(e.Title)+`</a>`)
+			in = append(in, `<a href="`+s.at[e]+`">`+esc(s.titles[e])+`</a>`)
 		}
 		b.WriteString(`<p><span class="kind">used in</span> ` + strings.Join(in, ", ") + `</p></dd>`)
 	}

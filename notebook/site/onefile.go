@@ -114,7 +114,7 @@ func (s *series) onePage() ([]byte, error) {
 	s.within()
 	title := s.n.Title()
 	if len(s.entries) == 1 {
-		title = s.entries[0].Title
+		title = s.titles[s.entries[0]]
 	}
 	p := s.frame("index.html", title)
 	p.Canonical, p.Feed = "", false

@@ -27,7 +27,7 @@ func (s *series) index() []found {
 		if e.Subjects != nil {
 			text += " " + strings.Join(e.Subjects, " ")
 		}
-		f := found{At: s.at[e], Title: plainTitle(s.n, e), Day: notebook.Day(e.Date), Text: text}
+		f := found{At: s.at[e], Title: s.titles[e], Day: notebook.Day(e.Date), Text: text}
 		if e.Front {
 			f.Day = ""
 		}

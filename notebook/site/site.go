@@ -84,6 +84,7 @@ type series struct {
 	dated   []*notebook.Entry // that have a date, newest first
 	// at are the entries' addresses below the root of the site.
 	at       map[*notebook.Entry]string
+	titles   map[*notebook.Entry]string // with their values, as plain text
 	subjects map[string][]*notebook.Entry
 	used     []used
 	out      files
@@ -123,8 +124,9 @@ func newSeries(n *notebook.Notebook, o Options) *series {
 		s.entries = append(s.entries, e)
 	}
 	s.places = newPlaces(s.entries)
-	s.at = map[*notebook.Entry]string{}
+	s.at, s.titles = map[*notebook.Entry]string{}, map[*notebook.Entry]string{}
 	for _, e := range s.entries {
+		s.titles[e] = plainTitle(s.n, e)
 		s.at[e] = address(s.places.page[e])
 	}
 	s.lists, s.subjects, s.used, s.dated = s.neededLists(), s.findSubjects(), s.findFunctions(), s.findDated()
@@ -215,7 +217,7 @@ func (s *series) summary(e *notebook.Entry, most int) string {
 	if e.Summary != "" {
 		return e.Summary
 	}
-	text := strings.Join(strings.Fields(strings.TrimPrefix(s.n.PlainText(e, notebook.Page{AsOf: kernel.Now}), e.Title)), " ")
+	text := strings.Join(strings.Fields(strings.TrimPrefix(s.n.PlainText(e, notebook.Page{AsOf: kernel.Now}), s.titles[e])), " ")
 	r := []rune(text)
 	if len(r) <= most {
 		return text
