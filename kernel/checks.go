@@ -22,7 +22,7 @@ type Check struct {
 
 // Checks lists the checks as of an entry, in the journal's order.
 func (s *Session) Checks(asOf int) []Check {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
 	var list []Check

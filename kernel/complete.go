@@ -39,7 +39,7 @@ type Proposal struct {
 // of it already. A sheet, if not nil, adds its names.
 func (s *Session) Complete(text string, at int, h *Sheet) Completion {
 	at = max(0, min(at, len(text)))
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	c := &completer{s: s, h: h, all: text, before: text[:at]}
 	if c.quoted() {

@@ -38,7 +38,7 @@ func (s *Session) Parts(asOf int) []Part { return s.pieces(lang.PartLine, asOf) 
 func (s *Session) Stock(asOf int) []Part { return s.pieces(lang.Stock, asOf) }
 
 func (s *Session) pieces(kind lang.Kind, asOf int) []Part {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
 	made := s.madeCounts(v)

@@ -78,7 +78,7 @@ func (s *Session) Describe(name string, asOf int, h *Sheet) (Description, bool) 
 // names that do, and the fields that follow it: of thwart.length, thwart. A cell named
 // column first gives its name row first. It is "" when nothing bears any part of the path.
 func (s *Session) Bearer(path string) (name string, fields []string) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, fields := s.resolve(path)
 	if n == nil {
@@ -90,7 +90,7 @@ func (s *Session) Bearer(path string) (name string, fields []string) {
 // sumUnder is what the sum of a name gives when a reading has displaced it, nil when
 // none has.
 func (s *Session) sumUnder(name string, asOf int) *Result {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n := s.nodes[name]
 	if n == nil {
@@ -119,7 +119,7 @@ func (s *Session) NearestName(name string) string {
 
 // IsTable reports whether a name is that of a data table.
 func (s *Session) IsTable(name string) bool {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	return s.tables[name] != nil
 }

@@ -152,7 +152,9 @@ func (d *Desk) answer(j *job) {
 		d.finish(j, nil, interrupted())
 		return
 	}
+	answered := d.s.Asks(j.ctx)
 	result, f := j.m.serve(d, j.ctx, j.r)
+	answered()
 	if f == nil && j.ctx.Err() != nil {
 		result, f = nil, interrupted()
 	}

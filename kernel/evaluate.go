@@ -21,6 +21,8 @@ type view struct {
 	over map[*node]*Result
 	base *view
 	hit  map[*node]bool // what hangs on the displaced nodes
+	// spent is set when working it out took too long.
+	spent bool
 }
 
 // dated is a result with the newest reading that bears on it.

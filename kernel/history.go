@@ -45,7 +45,7 @@ func (s *Session) readingOf(r *statement, v *view) *Reading {
 
 // History returns the readings of a name as of an entry; false when nothing bears it.
 func (s *Session) History(name string, asOf int) (History, bool) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, fields := s.resolve(name)
 	if n == nil || len(fields) > 0 {
@@ -90,7 +90,7 @@ func (s *Session) until(n *node, r *statement, v *view) *EntryRef {
 
 // Histories lists the values that have had more than one reading, in the journal's order.
 func (s *Session) Histories(asOf int) []History {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
 	var list []History
@@ -149,7 +149,7 @@ type Dimension struct {
 // Dimensions lists the named values as of an entry: values in the journal's order,
 // rows of tables, then cells.
 func (s *Session) Dimensions(asOf int) []Dimension {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
 	var list, cells []Dimension
@@ -228,7 +228,7 @@ type Cause struct {
 
 // Why lists where the ± of a value comes from, the largest part first.
 func (s *Session) Why(r *Result) []Cause {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	return s.why(r)
 }

@@ -38,7 +38,7 @@ type Ledger struct {
 
 // Ledger sums the work and spend lines.
 func (s *Session) Ledger(asOf int) Ledger {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
 	var l Ledger

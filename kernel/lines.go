@@ -44,7 +44,7 @@ func (e *entry) ref() EntryRef {
 
 // Entries lists the entries in the journal's order.
 func (s *Session) Entries() []EntryRef {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	list := make([]EntryRef, len(s.entries))
 	for i, e := range s.entries {
@@ -58,7 +58,7 @@ const Now = 1 << 30
 
 // OrderOn is the order of the last entry dated on or before a day, −1 when all are later.
 func (s *Session) OrderOn(date string) int {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	return s.orderOn(date)
 }
@@ -66,7 +66,7 @@ func (s *Session) OrderOn(date string) int {
 // Outcomes lists the lines of an entry with their results as of the entry with
 // the given order (Now for the journal as it stands).
 func (s *Session) Outcomes(key string, asOf int) []Outcome {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	e := s.byKey[key]
 	if e == nil {
@@ -82,7 +82,7 @@ func (s *Session) Outcomes(key string, asOf int) []Outcome {
 
 // Outcome is the result of one line as of an entry.
 func (s *Session) Outcome(ref LineRef, asOf int) (Outcome, bool) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	r := s.statementAt(ref)
 	if r == nil {
@@ -238,7 +238,7 @@ func (s *Session) RefOf(r *Result) LineRef {
 	if r == nil || r.Reading == nil {
 		return LineRef{}
 	}
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	return LineRef{r.Reading.entry.Key, r.Reading.index}
 }

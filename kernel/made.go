@@ -53,7 +53,7 @@ type Settlement struct {
 
 // MadeList lists all that was made up to an entry, judged as of that entry.
 func (s *Session) MadeList(asOf int) []Made {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
 	var list []Made

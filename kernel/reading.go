@@ -29,8 +29,8 @@ func (v *view) evaluate(r *statement) *Result {
 	}
 	res.Warnings = append(res.Warnings, st.Remarks...)
 	v.s.work.Evaluated++
-	if v.s.interrupted() {
-		res.Err = calc.Errorf(calc.CodeInterrupted, "the evaluation was interrupted").At(calc.Span{Start: 0, End: len(st.Text)})
+	if v.stop() {
+		res.Err = v.interruption().At(calc.Span{Start: 0, End: len(st.Text)})
 		return res
 	}
 	ev := &evaluation{v: v, r: r, res: res}
@@ -103,6 +103,9 @@ func (ev *evaluation) run(i int) calc.Value {
 	ev.res.Warnings = append(ev.res.Warnings, f.Warnings...)
 	ev.res.Cautions |= f.Cautions
 	if err != nil {
+		if err.Code == calc.CodeInterrupted && ev.v.stop() {
+			err = ev.v.interruption().At(err.Span)
+		}
 		ev.fail(err, e.Span)
 		return calc.Value{}
 	}
@@ -114,7 +117,7 @@ func (ev *evaluation) run(i int) calc.Value {
 func (s *Session) borrow() *lang.Frame {
 	n := len(s.frames) - 1
 	if n < 0 {
-		return &lang.Frame{Stop: s.interrupted}
+		return &lang.Frame{Stop: s.stop}
 	}
 	f := s.frames[n]
 	s.frames = s.frames[:n]
@@ -126,9 +129,6 @@ func (s *Session) giveBack(f *lang.Frame) {
 	f.Vars, f.Sources = f.Vars[:0], nil
 	s.frames = append(s.frames, f)
 }
-
-// interrupted reports whether the evaluation that runs is to give up.
-func (s *Session) interrupted() bool { return s.ctx != nil && s.ctx.Err() != nil }
 
 // lookup finds the value of a need.
 func (ev *evaluation) lookup(l link) calc.Value {

@@ -137,7 +137,7 @@ func (s *Session) WhatIf(values map[string]string) (Ripple, *calc.Error) {
 
 // WhatIfAsOf is WhatIf in the journal as it stood at an entry.
 func (s *Session) WhatIfAsOf(values map[string]string, asOf int) (Ripple, *calc.Error) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v, err := s.whatIf(values, asOf)
 	if err != nil {
@@ -170,7 +170,7 @@ func (s *Session) WhatIfAsOf(values map[string]string, asOf int) (Ripple, *calc.
 
 // LineIf is the result of a line under a what-if.
 func (s *Session) LinesIf(values map[string]string, refs []LineRef) (map[LineRef]*Result, *calc.Error) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v, err := s.whatIf(values, Now)
 	if err != nil {
@@ -316,7 +316,7 @@ func (s *Session) isRow(name string) bool {
 
 // UnmovedBy lists the named values that a ripple left as they were.
 func (s *Session) UnmovedBy(r Ripple) []string {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	return s.unmoved(r.Moved)
 }

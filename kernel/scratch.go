@@ -11,7 +11,7 @@ import (
 // in "to UNIT". Nothing is kept. The error is that of a text that cannot be read;
 // what goes wrong in the working out stands in the result.
 func (s *Session) Eval(ctx context.Context, text string, asOf int) (*Result, *calc.Error) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	s.ctx = ctx
 	defer func() { s.ctx = nil }()
@@ -41,7 +41,7 @@ func (s *Session) scratchStatement(st *lang.Stmt, v *view) *Result {
 
 // Names lists the names of values, sorted, without the cells of tables.
 func (s *Session) Names() []string {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	var list []string
 	for _, name := range s.names() {
@@ -54,7 +54,7 @@ func (s *Session) Names() []string {
 
 // Value is the value of a name as of an entry; false when nothing bears it.
 func (s *Session) Value(name string, asOf int) (*Result, bool) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, fields := s.resolve(name)
 	if n == nil {
@@ -79,7 +79,7 @@ func (s *Session) Value(name string, asOf int) (*Result, bool) {
 
 // Members lists what may stand after a name and a dot: rows, columns, labels, fields.
 func (s *Session) Members(name string) []string {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	return s.members(name)
 }
@@ -102,7 +102,7 @@ func (s *Session) members(name string) []string {
 // HangsOn lists the names that use a value, directly or through others, in the
 // journal's order.
 func (s *Session) HangsOn(name string) []string {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, _ := s.resolve(name)
 	if n == nil {
@@ -122,7 +122,7 @@ func (s *Session) HangsOn(name string) []string {
 // Formula writes the working of a name: the expression as written, and with the
 // numbers put in. Both are "" when the value is a plain reading.
 func (s *Session) Formula(name string, asOf int) (text, filled string) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, _ := s.resolve(name)
 	if n == nil {
@@ -139,7 +139,7 @@ func (s *Session) Formula(name string, asOf int) (text, filled string) {
 // Written is the right side of the reading that counts, as it stands in the journal; ""
 // when there is none.
 func (s *Session) Written(name string, asOf int) string {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, _ := s.resolve(name)
 	if n == nil {
@@ -153,7 +153,7 @@ func (s *Session) Written(name string, asOf int) string {
 
 // LineFormula is Formula for a line, with the numbers in a style.
 func (s *Session) LineFormula(ref LineRef, asOf int, style calc.Style) (text, filled string) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	r := s.statementAt(ref)
 	if r == nil {

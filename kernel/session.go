@@ -38,6 +38,7 @@ type Session struct {
 	frames  []*lang.Frame   // that no evaluation is using
 	way     []pending       // the nodes on the way to a result, and
 	needed  []*node         // what each of them reads
+	limits  limits          // of what is worked out while it is read
 
 	work Work
 	subs map[int]func(Ripple)
@@ -64,7 +65,7 @@ type entry struct {
 func New(style calc.Style) *Session {
 	return &Session{
 		style: style, byKey: map[string]*entry{}, nodes: map[string]*node{}, tables: map[string]*table{},
-		watchers: map[string][]*statement{}, kinds: map[lang.Kind]map[*statement]bool{}, sources: map[int32]*statement{}, views: map[int]*view{}, subs: map[int]func(Ripple){},
+		watchers: map[string][]*statement{}, kinds: map[lang.Kind]map[*statement]bool{}, sources: map[int32]*statement{}, views: map[int]*view{}, subs: map[int]func(Ripple){}, limits: limits{most: MaxWork},
 	}
 }
 
@@ -121,6 +122,9 @@ func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
 	u := &update{s: s}
 	s.ctx = ctx
 	s.epoch++
+	if s.limits.cut {
+		s.dropPast()
+	}
 	for _, n := range s.stopped {
 		u.touch(n)
 	}

@@ -81,7 +81,7 @@ func (h *Sheet) Line(ctx context.Context, text string, asOf int) (Answer, bool) 
 	if st == nil && err == nil {
 		return Answer{}, false
 	}
-	h.s.mu.Lock()
+	h.s.enter()
 	defer h.s.mu.Unlock()
 	h.s.ctx = ctx
 	defer func() { h.s.ctx = nil }()
@@ -257,7 +257,7 @@ func (h *Sheet) suggest(r *statement, res *Result) {
 
 // Clear makes the sheet empty.
 func (h *Sheet) Clear() {
-	h.s.mu.Lock()
+	h.s.enter()
 	defer h.s.mu.Unlock()
 	for _, r := range h.spreads {
 		h.s.forget(r)
@@ -267,7 +267,7 @@ func (h *Sheet) Clear() {
 
 // Names lists the names that the sheet gives, sorted.
 func (h *Sheet) Names() []string {
-	h.s.mu.Lock()
+	h.s.enter()
 	defer h.s.mu.Unlock()
 	return h.ownNames()
 }
@@ -283,7 +283,7 @@ func (h *Sheet) ownNames() []string {
 
 // Value is a value that the sheet gives or tries; false when it has none of the name.
 func (h *Sheet) Value(name string) (*Result, bool) {
-	h.s.mu.Lock()
+	h.s.enter()
 	defer h.s.mu.Unlock()
 	j := h.names[name]
 	if j == nil {

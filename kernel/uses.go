@@ -3,7 +3,7 @@ package kernel
 // Uses lists the lines that read a value directly, in the journal's order: sums,
 // slots, checks, parts. A row, a column and a table are used where their cells are.
 func (s *Session) Uses(name string) []LineRef {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, _ := s.resolve(name)
 	if n == nil {

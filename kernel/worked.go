@@ -10,7 +10,7 @@ import (
 // Worked returns the values of a line's expressions as of an entry, in the order of
 // the statement's Exprs; false when the line has no result of its own.
 func (s *Session) Worked(ref LineRef, asOf int) ([]calc.Value, bool) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	r := s.statementAt(ref)
 	if r == nil || r.line.Stmt == nil || !r.linked || !s.ownResult(r, s.viewAt(asOf)).OK() {
@@ -33,7 +33,7 @@ func (s *Session) Worked(ref LineRef, asOf int) ([]calc.Value, bool) {
 // an item or a size belongs to; "" for what nothing is named. Given reports whether a
 // reading can be given of the name.
 func (s *Session) Listed(name string) (listed string, given bool) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	n, items := s.resolve(name)
 	if n == nil {
@@ -53,7 +53,7 @@ func (s *Session) Listed(name string) (listed string, given bool) {
 
 // Tables lists the data tables with all their rows and columns, in the journal's order.
 func (s *Session) Tables() []Table {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	var list []Table
 	for _, t := range s.tablesInOrder() {

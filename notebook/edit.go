@@ -81,15 +81,12 @@ func patch(text []byte, edits []Edit) ([]byte, error) {
 // SaveText makes a file hold a text, if it holds before now (nil: if it does not
 // exist), and reads the journal again. The change can be taken back by Undo.
 func (n *Notebook) SaveText(ctx context.Context, label, path string, before, after []byte) (Change, error) {
-	n.writing.Lock()
-	defer n.writing.Unlock()
+	n.hand.one.Lock()
+	defer n.hand.one.Unlock()
 	if err := n.save(path, before, after); err != nil {
 		return Change{}, err
 	}
-	n.undo = append(n.undo, undoStep{label: label, path: path, before: before, after: after})
-	if len(n.undo) > maxUndo {
-		n.undo = n.undo[1:]
-	}
+	n.hand.note(undoStep{label: label, path: path, before: before, after: after})
 	return n.written(ctx, path)
 }
 
@@ -99,25 +96,48 @@ func (n *Notebook) written(ctx context.Context, path string) (Change, error) {
 	return n.RefreshFiles(context.WithoutCancel(ctx), path)
 }
 
+// note remembers a change, to be taken back.
+func (h *hand) note(step undoStep) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.undo = append(h.undo, step)
+	if len(h.undo) > maxUndo {
+		h.undo = h.undo[1:]
+	}
+}
+
+// last is the change that would be taken back, and whether there is one.
+func (h *hand) last() (undoStep, bool) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if len(h.undo) == 0 {
+		return undoStep{}, false
+	}
+	return h.undo[len(h.undo)-1], true
+}
+
+// forget takes the last change off, which has been taken back.
+func (h *hand) forget() {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.undo = h.undo[:len(h.undo)-1]
+}
+
 // UndoLabel says what Undo would take back, "" for nothing.
 func (n *Notebook) UndoLabel() string {
-	n.writing.Lock()
-	defer n.writing.Unlock()
-	if len(n.undo) == 0 {
-		return ""
-	}
-	return n.undo[len(n.undo)-1].label
+	step, _ := n.hand.last()
+	return step.label
 }
 
 // Undo takes back the last change that was written through this notebook, if the
 // file still is what that change made it.
 func (n *Notebook) Undo(ctx context.Context) (Change, error) {
-	n.writing.Lock()
-	defer n.writing.Unlock()
-	if len(n.undo) == 0 {
+	n.hand.one.Lock()
+	defer n.hand.one.Unlock()
+	step, ok := n.hand.last()
+	if !ok {
 		return Change{}, fmt.Errorf("there is nothing to take back")
 	}
-	step := n.undo[len(n.undo)-1]
 	if step.before == nil {
 		if err := n.remove(step.path, step.after); err != nil {
 			return Change{}, err
@@ -125,7 +145,7 @@ func (n *Notebook) Undo(ctx context.Context) (Change, error) {
 	} else if err := n.save(step.path, step.after, step.before); err != nil {
 		return Change{}, err
 	}
-	n.undo = n.undo[:len(n.undo)-1]
+	n.hand.forget()
 	return n.written(ctx, step.path)
 }
 

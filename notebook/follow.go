@@ -22,6 +22,19 @@ const (
 // an unsaved text lies over the file. Folders are watched, not files: an editor that saves
 // by renaming would leave a file's watch deaf.
 func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
+	return n.Watch(ctx, func(read Reading) {
+		if c, err := read(ctx, n); err == nil {
+			told(c)
+		}
+	})
+}
+
+// Reading brings a notebook up to date with what has changed on disk.
+type Reading func(context.Context, *Notebook) (Change, error)
+
+// Watch watches the journal's files until ctx ends, and calls changed after each change on
+// disk, and now and then without one, with how a notebook reads what has changed.
+func (n *Notebook) Watch(ctx context.Context, changed func(Reading)) error {
 	w, err := fsnotify.NewWatcher()
 	if err != nil {
 		return err
@@ -31,9 +44,8 @@ func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
 	timer := time.NewTimer(0) // what was saved between opening and watching
 	slow := time.NewTicker(rescan)
 	defer slow.Stop()
-	changed := map[string]bool{"": true} // paths whose events came since the last look
+	paths := map[string]bool{"": true} // whose events came since the last look
 	for {
-		var c Change
 		select {
 		case <-ctx.Done():
 			return nil
@@ -48,7 +60,7 @@ func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
 				n.watchFolders(w)
 			}
 			if rel, err := filepath.Rel(n.Root(), e.Name); err == nil {
-				changed[filepath.ToSlash(rel)] = true
+				paths[filepath.ToSlash(rel)] = true
 			}
 			timer.Reset(debounce)
 			continue
@@ -56,18 +68,15 @@ func (n *Notebook) Follow(ctx context.Context, told func(Change)) error {
 			if !ok {
 				return nil
 			}
-			changed[""] = true
+			paths[""] = true
 			timer.Reset(debounce)
 			continue
 		case <-slow.C:
 			n.watchFolders(w) // one that was taken away and made anew has lost its watch
-			c, err = n.Refresh(ctx)
+			changed(func(ctx context.Context, n *Notebook) (Change, error) { return n.Refresh(ctx) })
 		case <-timer.C:
-			c, err = n.refreshChanged(ctx, changed)
-			clear(changed)
-		}
-		if err == nil {
-			told(c)
+			changed(func(ctx context.Context, n *Notebook) (Change, error) { return n.refreshChanged(ctx, paths) })
+			clear(paths)
 		}
 	}
 }

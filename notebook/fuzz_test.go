@@ -117,7 +117,7 @@ func FuzzSession(f *testing.F) {
 // inMemory is a journal whose files are all unsaved texts.
 func inMemory(t *testing.T) *Notebook {
 	t.Helper()
-	n := &Notebook{Path: t.TempDir(), files: map[string]*File{}, overlay: map[string][]byte{}, Session: kernel.New(calc.Style{})}
+	n := &Notebook{Path: t.TempDir(), files: map[string]*File{}, overlay: map[string][]byte{}, hand: &hand{}, Session: kernel.New(calc.Style{})}
 	if _, err := n.Refresh(context.Background()); err != nil {
 		t.Fatal(err)
 	}

@@ -23,7 +23,7 @@ const (
 	MaxFile  = 8 << 20 // bytes
 	// MaxWork is how long one change is worked on; what is not reached by then says so,
 	// and is taken up again with the next change.
-	MaxWork = time.Minute
+	MaxWork = kernel.MaxWork
 )
 
 // TitlePage is the file whose front matter carries the settings.
@@ -48,9 +48,16 @@ type Notebook struct {
 	// published marks a notebook that holds only what readers may know.
 	published bool
 
-	writing sync.Mutex // held while a file is written; guards undo
-	undo    []undoStep
-	saving  atomic.Value // the name of the recovery copy that is on its way, "" for none
+	// hand is what writes in the files; a twin has the same.
+	hand *hand
+}
+
+// hand writes in the files of a journal, one change at a time.
+type hand struct {
+	one    sync.Mutex   // held while a file is written and read again
+	mu     sync.Mutex   // guards undo
+	undo   []undoStep   // oldest first
+	saving atomic.Value // the name of the recovery copy that is on its way, "" for none
 }
 
 // Open reads a journal: a folder with journal.md and entries, or one file.
@@ -62,7 +69,7 @@ func Open(path string) (*Notebook, error) {
 		}
 		return nil, err
 	}
-	n := &Notebook{Path: path, Single: !info.IsDir(), files: map[string]*File{}, overlay: map[string][]byte{}, Session: kernel.New(calc.Style{})}
+	n := &Notebook{Path: path, Single: !info.IsDir(), files: map[string]*File{}, overlay: map[string][]byte{}, hand: &hand{}, Session: kernel.New(calc.Style{})}
 	if n.Single && filepath.Ext(path) != ".md" {
 		return nil, fmt.Errorf("%s is no Markdown file: a journal is a folder or a file that ends in .md", path)
 	}
@@ -316,6 +323,12 @@ func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 		return c, nil
 	}
 	c.Structure = n.gather()
+	c.Ripple = n.work(ctx)
+	return c, nil
+}
+
+// work hands the entries to the session.
+func (n *Notebook) work(ctx context.Context) kernel.Ripple {
 	entries := make([]kernel.Entry, len(n.entries))
 	for i, e := range n.entries {
 		entries[i] = kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
@@ -323,8 +336,7 @@ func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 	n.Session.SetStyle(n.settings.Style())
 	ctx, done := context.WithTimeout(ctx, MaxWork)
 	defer done()
-	c.Ripple = n.Session.Update(ctx, entries)
-	return c, nil
+	return n.Session.Update(ctx, entries)
 }
 
 func (n *Notebook) read(path string) ([]byte, error) {

@@ -57,7 +57,7 @@ func (c kept) drop() {
 func (n *Notebook) recoveryFolder() string { return filepath.Join(n.Root(), RecoveryFolder) }
 
 // saved ends what keepCopy began.
-func (n *Notebook) saved() { n.saving.Store("") }
+func (n *Notebook) saved() { n.hand.saving.Store("") }
 
 // keepCopy writes a text to the recovery folder, made durable.
 func (n *Notebook) keepCopy(path string, text []byte) (kept, error) {
@@ -65,7 +65,7 @@ func (n *Notebook) keepCopy(path string, text []byte) (kept, error) {
 	var err error
 	for range 20 {
 		c.id = time.Now().UTC().Format("20060102-150405.000000") + "-" + mark(text)
-		n.saving.Store(c.id)
+		n.hand.saving.Store(c.id)
 		err = c.write(text)
 		_, gone := os.Stat(n.Root())
 		// another program may just have cleared the empty folder away, or keep the same text
@@ -177,7 +177,7 @@ type Recovery struct {
 // first. Those that did reach their file are cleared away, and so is what a broken
 // save left of its own.
 func (n *Notebook) Recoveries() []Recovery {
-	busy, _ := n.saving.Load().(string)
+	busy, _ := n.hand.saving.Load().(string)
 	var out []Recovery
 	for _, d := range n.copies() {
 		id := d.Name()

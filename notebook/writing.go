@@ -15,20 +15,25 @@ func (n *Notebook) WriteOn(ctx context.Context, label, path string, before, afte
 	if err != nil {
 		return c, err
 	}
-	n.writing.Lock()
-	defer n.writing.Unlock()
-	last := len(n.undo) - 1
+	n.hand.join()
+	return c, nil
+}
+
+// join makes the last change one with that before it, where both belong to one sitting.
+func (h *hand) join() {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	last := len(h.undo) - 1
 	if last < 0 {
-		return c, nil
+		return
 	}
 	now := time.Now()
-	n.undo[last].begun = now
+	h.undo[last].begun = now
 	if last > 0 {
-		a, b := &n.undo[last-1], &n.undo[last]
+		a, b := &h.undo[last-1], &h.undo[last]
 		if a.label == b.label && a.path == b.path && string(a.after) == string(b.before) && !a.begun.IsZero() && now.Sub(a.begun) < oneSitting {
 			a.after = b.after
-			n.undo = n.undo[:last]
+			h.undo = h.undo[:last]
 		}
 	}
-	return c, nil
 }

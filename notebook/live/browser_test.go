@@ -216,7 +216,7 @@ func (b *tab) listen() {
 
 func (b *tab) run(a ...chromedp.Action[chromedp.Void]) {
 	b.t.Helper()
-	ctx, cancel := context.WithTimeout(b.ctx, 20*time.Second)
+	ctx, cancel := context.WithTimeout(b.ctx, 60*time.Second)
 	defer cancel()
 	for _, x := range a {
 		if _, err := chromedp.Run(ctx, x); err != nil {
@@ -235,7 +235,7 @@ func (b *tab) goTo(url string) {
 // eval gives what a script comes to.
 func eval[T any](b *tab, js string) T {
 	b.t.Helper()
-	ctx, cancel := context.WithTimeout(b.ctx, 20*time.Second)
+	ctx, cancel := context.WithTimeout(b.ctx, 60*time.Second)
 	defer cancel()
 	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 	if err != nil {
@@ -247,9 +247,9 @@ func eval[T any](b *tab, js string) T {
 // wait waits until a script says true.
 func (b *tab) wait(js string) {
 	b.t.Helper()
-	deadline := time.Now().Add(15 * time.Second)
+	deadline := time.Now().Add(60 * time.Second)
 	for {
-		ctx, cancel := context.WithTimeout(b.ctx, 5*time.Second)
+		ctx, cancel := context.WithTimeout(b.ctx, 20*time.Second)
 		ok, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!!("+js+")"))
 		cancel()
 		if err == nil && ok {
@@ -284,7 +284,7 @@ func (b *tab) click(sel string) {
 	b.t.Helper()
 	for n := 0; ; n++ {
 		b.wait(fmt.Sprintf(`document.querySelector(%s)`, quote(sel)))
-		ctx, cancel := context.WithTimeout(b.ctx, 15*time.Second)
+		ctx, cancel := context.WithTimeout(b.ctx, 60*time.Second)
 		_, err := chromedp.Run(ctx, chromedp.Click(sel))
 		cancel()
 		if err == nil {
@@ -329,7 +329,7 @@ func (b *tab) shoot(name string) {
 	if dir == "" {
 		return
 	}
-	ctx, cancel := context.WithTimeout(b.ctx, 20*time.Second)
+	ctx, cancel := context.WithTimeout(b.ctx, 60*time.Second)
 	defer cancel()
 	png, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
 	if err != nil {
@@ -389,7 +389,7 @@ func (b *tab) typeAtEnd(text string) {
 // holds waits until a file holds a text, as after a save.
 func (s *shop) holds(path, want string) {
 	s.t.Helper()
-	deadline := time.Now().Add(10 * time.Second)
+	deadline := time.Now().Add(60 * time.Second)
 	for {
 		got, _ := os.ReadFile(filepath.Join(s.dir, path)) // it may be made by and by
 		if string(got) == want {

@@ -84,7 +84,7 @@ type kindChoice struct {
 }
 
 // showCard answers with the card of a name, or of the line ENTRY|INDEX.
-func (s *Server) showCard(w http.ResponseWriter, r *http.Request) {
+func (s *visit) showCard(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	q := r.URL.Query()
 	c, ok := s.card(&g, q.Get("name"), q.Get("at"))
@@ -95,7 +95,7 @@ func (s *Server) showCard(w http.ResponseWriter, r *http.Request) {
 	s.sheet(w, r, "card", c.Title, c)
 }
 
-func (s *Server) card(g *glance, name, at string) (*card, bool) {
+func (s *visit) card(g *glance, name, at string) (*card, bool) {
 	k := s.book.Session
 	c := &card{Name: name, At: at, Writes: g.Writes && g.Number == 0, Today: notebook.Day(s.today())}
 	c.TodayIsNew = !s.hasEntryOn(s.today())
@@ -144,7 +144,7 @@ func (s *Server) card(g *glance, name, at string) (*card, bool) {
 }
 
 // named fills in what is known of a value by its name: its readings, what hangs on it.
-func (s *Server) named(c *card, g *glance) {
+func (s *visit) named(c *card, g *glance) {
 	k := s.book.Session
 	h, ok := k.History(c.Name, g.at())
 	if !ok { // a field of something larger
@@ -205,7 +205,7 @@ func (s *Server) named(c *card, g *glance) {
 }
 
 // ready fills in the form in which another number is tried and kept.
-func (s *Server) ready(c *card, g *glance, h *kernel.History) {
+func (s *visit) ready(c *card, g *glance, h *kernel.History) {
 	c.Try = strings.TrimSuffix(strings.TrimSuffix(g.style.Text(h.Result.Value.Plain()), " strong"), " shy")
 	for _, x := range c.Readings {
 		if x.Literal != "" {
@@ -273,7 +273,7 @@ func stepOf(v calc.Value, style calc.Style) string {
 }
 
 // reading makes a row of a reading.
-func (s *Server) reading(g *glance, x *kernel.Reading) reading {
+func (s *visit) reading(g *glance, x *kernel.Reading) reading {
 	z := reading{Kind: x.Kind, Day: dayOf(x.Entry), Href: s.lineHref(g, x.Ref), Note: x.Note, Counts: x.Counts, At: atText(x.Ref), Text: resultText(x.Result, g.style), Fault: !x.Result.OK()}
 	if x.Result.OK() {
 		z.Also = g.style.Echo(x.Result.Value)
@@ -307,7 +307,7 @@ func literalOf(o *kernel.Outcome) string {
 }
 
 // uses lists the entries that use a value, once each.
-func (s *Server) uses(c *card, g *glance) {
+func (s *visit) uses(c *card, g *glance) {
 	seen := map[string]bool{}
 	for _, ref := range s.book.Session.Uses(c.Name) {
 		e, ok := s.book.Entry(ref.Entry)
@@ -320,7 +320,7 @@ func (s *Server) uses(c *card, g *glance) {
 }
 
 // told fills in the value itself and its ±.
-func (s *Server) told(c *card, g *glance, r *kernel.Result) {
+func (s *visit) told(c *card, g *glance, r *kernel.Result) {
 	if !r.OK() {
 		c.Fault = resultText(r, g.style)
 		return
@@ -379,7 +379,7 @@ func (s *Server) told(c *card, g *glance, r *kernel.Result) {
 
 // formula fills in how the value is worked out. A line without a name of its own is
 // told by its own sum.
-func (s *Server) formula(c *card, g *glance, ref kernel.LineRef, hasLine bool, o *kernel.Outcome) {
+func (s *visit) formula(c *card, g *glance, ref kernel.LineRef, hasLine bool, o *kernel.Outcome) {
 	k := s.book.Session
 	if c.Name != "" {
 		hasLine = false

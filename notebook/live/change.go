@@ -26,7 +26,7 @@ type done struct {
 
 // keep writes a number that was tried: as a correction of a reading where it stands,
 // or as a new reading in today's entry, which is made if there is none.
-func (s *Server) keep(w http.ResponseWriter, r *http.Request) {
+func (s *visit) keep(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Name  string `json:"name"`
 		Value string `json:"value"`
@@ -74,7 +74,7 @@ func (s *Server) keep(w http.ResponseWriter, r *http.Request) {
 
 // fits refuses a number that cannot stand where a reading stands: 19 where a length
 // is wanted. In a table a bare number takes the unit of its row or column.
-func (s *Server) fits(ref kernel.LineRef, value string) *calc.Error {
+func (s *visit) fits(ref kernel.LineRef, value string) *calc.Error {
 	o, ok := s.book.Session.Outcome(ref, kernel.Now)
 	if !ok || o.Name == "" || !o.Result.OK() {
 		return nil // the notebook says what is wrong
@@ -104,7 +104,7 @@ func asExpression(value string) string {
 }
 
 // settle writes what was done about a part that was off.
-func (s *Server) settle(w http.ResponseWriter, r *http.Request) {
+func (s *visit) settle(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Thing string `json:"thing"`
 		How   string `json:"how"`
@@ -129,13 +129,13 @@ func (s *Server) settle(w http.ResponseWriter, r *http.Request) {
 }
 
 // undo takes back the last change that a page wrote.
-func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
+func (s *visit) undo(w http.ResponseWriter, r *http.Request) {
 	label := s.book.UndoLabel()
 	if label == "" {
 		refuse(w, http.StatusConflict, "nothing", "there is nothing to take back")
 		return
 	}
-	c, err := s.book.Undo(r.Context())
+	c, err := s.change(func(n *notebook.Notebook) (notebook.Change, error) { return n.Undo(r.Context()) })
 	if err != nil {
 		s.failed(w, err)
 		return
@@ -145,8 +145,8 @@ func (s *Server) undo(w http.ResponseWriter, r *http.Request) {
 }
 
 // apply writes an edit, tells the open pages, and answers what it did.
-func (s *Server) apply(w http.ResponseWriter, r *http.Request, label string, edit notebook.Edit) {
-	c, err := s.book.Apply(r.Context(), label, edit)
+func (s *visit) apply(w http.ResponseWriter, r *http.Request, label string, edit notebook.Edit) {
+	c, err := s.change(func(n *notebook.Notebook) (notebook.Change, error) { return n.Apply(r.Context(), label, edit) })
 	if err != nil {
 		s.failed(w, err)
 		return
@@ -163,7 +163,7 @@ func (s *Server) apply(w http.ResponseWriter, r *http.Request, label string, edi
 }
 
 // failed says why nothing was written.
-func (s *Server) failed(w http.ResponseWriter, err error) {
+func (s *visit) failed(w http.ResponseWriter, err error) {
 	var conflict *notebook.ConflictError
 	if errors.As(err, &conflict) {
 		refuse(w, http.StatusConflict, "conflict", conflict.Error())
@@ -174,7 +174,7 @@ func (s *Server) failed(w http.ResponseWriter, err error) {
 
 // readBack says how a number is understood while it is typed, without keeping
 // anything; with steps it is first moved by so many marks.
-func (s *Server) readBack(w http.ResponseWriter, r *http.Request) {
+func (s *visit) readBack(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	q := r.URL.Query()
 	name, text := q.Get("name"), strings.TrimSpace(q.Get("value"))

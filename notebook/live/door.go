@@ -105,9 +105,9 @@ func (s *Server) stranger(w http.ResponseWriter, _ *http.Request) {
 	_ = pages.ExecuteTemplate(w, "stranger", nil)
 }
 
-// change lets through only what may write, with the key of this run, and bounds
+// byWriters lets through only what may write, with the key of this run, and bounds
 // what is sent.
-func (s *Server) change(most int64, next http.HandlerFunc) http.HandlerFunc {
+func (s *Server) byWriters(most int64, next http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if !s.mayWrite(r) {
 			refuse(w, http.StatusForbidden, "read-only", "this device reads the journal; it may not write in it")

@@ -23,7 +23,7 @@ func (s *Server) file(w http.ResponseWriter, r *http.Request) {
 		http.NotFound(w, r)
 		return
 	}
-	root, err := os.OpenRoot(s.book.Root())
+	root, err := os.OpenRoot(s.sides.book().Root())
 	if err != nil {
 		http.NotFound(w, r)
 		return

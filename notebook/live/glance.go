@@ -32,7 +32,7 @@ type trial struct{ Name, Text string }
 // maxTrials is how many numbers are tried at once.
 const maxTrials = 12
 
-func (s *Server) glance(r *http.Request) glance {
+func (s *visit) glance(r *http.Request) glance {
 	g := glance{style: s.book.Session.Style(), Writes: s.mayWrite(r)}
 	q := r.URL.Query()
 	if n, err := strconv.Atoi(q.Get("as-of")); err == nil && n >= 1 && n < len(s.book.Entries()) {

@@ -57,7 +57,7 @@ type gridCellBack struct {
 }
 
 // readGrid answers with a table read back.
-func (s *Server) readGrid(w http.ResponseWriter, r *http.Request) {
+func (s *visit) readGrid(w http.ResponseWriter, r *http.Request) {
 	var q gridTable
 	if !receive(w, r, &q) {
 		return

@@ -385,7 +385,7 @@ func TestOffsetsAreKeptAsExpressions(t *testing.T) {
 	if want := "found offsets.sheer.st_1 = offset(\"1-2-4\")   # read again\n"; !strings.Contains(string(text), want) {
 		t.Errorf("the entry is %s", text)
 	}
-	if v, ok := g.s.book.Session.Value("offsets.sheer.st_1", 1<<30); !ok || !v.OK() {
+	if v, ok := g.s.sides.book().Session.Value("offsets.sheer.st_1", 1<<30); !ok || !v.OK() {
 		t.Errorf("%+v", v)
 	}
 }

@@ -23,7 +23,7 @@ type listSheet struct {
 }
 
 // list writes one of the lists.
-func (s *Server) list(w http.ResponseWriter, r *http.Request) {
+func (s *visit) list(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	z, ok := s.listSheet(&g, r.PathValue("name"))
 	if !ok {
@@ -41,7 +41,7 @@ func (s *Server) list(w http.ResponseWriter, r *http.Request) {
 
 // wall writes a list as a sheet for the wall of the shop: one table, large, black on
 // white, with page, date and revision letter.
-func (s *Server) wall(w http.ResponseWriter, r *http.Request) {
+func (s *visit) wall(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	z, ok := s.listSheet(&g, r.PathValue("name"))
 	if !ok {
@@ -58,7 +58,7 @@ func (s *Server) wall(w http.ResponseWriter, r *http.Request) {
 	_, _ = w.Write(b.Bytes())
 }
 
-func (s *Server) listSheet(g *glance, name string) (*listSheet, bool) {
+func (s *visit) listSheet(g *glance, name string) (*listSheet, bool) {
 	for _, l := range lists {
 		if l.name != name {
 			continue
@@ -93,7 +93,7 @@ func mark4(text string) string {
 
 // wallStyle gives every printed page of a sheet its head and foot: the list, the
 // revision, the day and the page's number.
-func (s *Server) wallStyle(w http.ResponseWriter, r *http.Request) {
+func (s *visit) wallStyle(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	z, ok := s.listSheet(&g, r.PathValue("name"))
 	if !ok {

@@ -77,7 +77,7 @@ var lists = []struct{ name, label string }{{"dimensions", "Dimensions"}, {"cutli
 
 func asHTML(s string) template.HTML { return template.HTML(s) }
 
-func (s *Server) index(w http.ResponseWriter, r *http.Request) {
+func (s *visit) index(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	entries := s.book.Entries()
 	for _, e := range entries {
@@ -92,7 +92,7 @@ func (s *Server) index(w http.ResponseWriter, r *http.Request) {
 	s.write(w, r, page{Title: s.book.Title(), Main: template.HTML(b.String())})
 }
 
-func (s *Server) entry(w http.ResponseWriter, r *http.Request) {
+func (s *visit) entry(w http.ResponseWriter, r *http.Request) {
 	if e := s.bySlug(r.PathValue("slug")); e != nil {
 		s.show(w, r, e)
 		return
@@ -100,7 +100,7 @@ func (s *Server) entry(w http.ResponseWriter, r *http.Request) {
 	s.missing(w, r, "There is no such entry.")
 }
 
-func (s *Server) bySlug(slug string) *notebook.Entry {
+func (s *visit) bySlug(slug string) *notebook.Entry {
 	for _, e := range s.book.Entries() {
 		if e.Slug == slug {
 			return e
@@ -109,7 +109,7 @@ func (s *Server) bySlug(slug string) *notebook.Entry {
 	return nil
 }
 
-func (s *Server) missing(w http.ResponseWriter, r *http.Request, text string) {
+func (s *visit) missing(w http.ResponseWriter, r *http.Request, text string) {
 	if r.URL.Query().Has("part") {
 		http.Error(w, text, http.StatusNotFound)
 		return
@@ -121,7 +121,7 @@ func (s *Server) missing(w http.ResponseWriter, r *http.Request, text string) {
 
 // show writes the page of an entry. One that had not been written on the day that
 // the journal is turned back to has no text on that day.
-func (s *Server) show(w http.ResponseWriter, r *http.Request, e *notebook.Entry) {
+func (s *visit) show(w http.ResponseWriter, r *http.Request, e *notebook.Entry) {
 	g := s.glance(r)
 	p := page{Title: e.Title + " · " + s.book.Title(), Here: e.Key}
 	if g.Writes && g.Number == 0 {
@@ -151,7 +151,7 @@ func (s *Server) show(w http.ResponseWriter, r *http.Request, e *notebook.Entry)
 }
 
 // blocks writes the text of an entry in blocks that a script can replace one by one.
-func (s *Server) blocks(b *bytes.Buffer, g *glance, e *notebook.Entry, p notebook.Page) {
+func (s *visit) blocks(b *bytes.Buffer, g *glance, e *notebook.Entry, p notebook.Page) {
 	if len(g.trials) > 0 {
 		if x, err := s.book.Session.WhatIf(g.values()); err == nil {
 			p.Results, _ = s.book.Session.LinesIf(g.values(), ofEntry(x.Lines, e.Key))
@@ -175,7 +175,7 @@ func ofEntry(lines []kernel.LineRef, key string) []kernel.LineRef {
 }
 
 // number is an entry's place in the journal, from 1.
-func (s *Server) number(e *notebook.Entry) int {
+func (s *visit) number(e *notebook.Entry) int {
 	for i, x := range s.book.Entries() {
 		if x.Key == e.Key {
 			return i + 1
@@ -185,7 +185,7 @@ func (s *Server) number(e *notebook.Entry) int {
 }
 
 // style is how the live page shows an entry.
-func (s *Server) style(g *glance, e *notebook.Entry) notebook.Page {
+func (s *visit) style(g *glance, e *notebook.Entry) notebook.Page {
 	dir := path.Dir(e.File.Path)
 	p := g.page()
 	p.WithoutTitle = true
@@ -200,7 +200,7 @@ func (s *Server) style(g *glance, e *notebook.Entry) notebook.Page {
 }
 
 // link turns a link to another file of the journal into one to its page.
-func (s *Server) link(g *glance, dir string) func(string) string {
+func (s *visit) link(g *glance, dir string) func(string) string {
 	return func(dest string) string {
 		u, err := url.Parse(dest)
 		if err != nil || u.IsAbs() || u.Host != "" || u.Path == "" || strings.HasPrefix(u.Path, "/") {
@@ -253,12 +253,12 @@ func turn(b *bytes.Buffer, g *glance, entries []*notebook.Entry, e *notebook.Ent
 	}
 }
 
-func (s *Server) write(w http.ResponseWriter, r *http.Request, p page) {
+func (s *visit) write(w http.ResponseWriter, r *http.Request, p page) {
 	s.writeStatus(w, r, http.StatusOK, p)
 }
 
 // writeStatus fills the template: the stick with the entry's mark, the lists.
-func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int, p page) {
+func (s *visit) writeStatus(w http.ResponseWriter, r *http.Request, status int, p page) {
 	g := s.glance(r)
 	set := s.book.Settings()
 	p.Glance, p.Boat, p.Language = g, set.Boat, set.Language
@@ -302,7 +302,7 @@ func (s *Server) writeStatus(w http.ResponseWriter, r *http.Request, status int,
 
 // notice fills in what the page has to say when it does not show the journal as it
 // stands.
-func (s *Server) notice(r *http.Request, g *glance) notice {
+func (s *visit) notice(r *http.Request, g *glance) notice {
 	q := r.URL.Query()
 	for _, k := range []string{"as-of", "try", "part"} {
 		q.Del(k)
@@ -325,7 +325,7 @@ func (s *Server) notice(r *http.Request, g *glance) notice {
 var raised = strings.NewReplacer("<h2 ", "<h1 ", "</h2>", "</h1>", "<h3>", "<h2>", "</h3>", "</h2>")
 
 // sheetPage answers with a page that one template fills.
-func (s *Server) sheetPage(w http.ResponseWriter, r *http.Request, name, title string, data any) {
+func (s *visit) sheetPage(w http.ResponseWriter, r *http.Request, name, title string, data any) {
 	var b bytes.Buffer
 	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
 		http.Error(w, "the page could not be made", http.StatusInternalServerError)
@@ -336,7 +336,7 @@ func (s *Server) sheetPage(w http.ResponseWriter, r *http.Request, name, title s
 
 // sheet answers with a sheet that lies on the page: alone for a script that asks for
 // ?part, else on a page of its own.
-func (s *Server) sheet(w http.ResponseWriter, r *http.Request, name, title string, data any) {
+func (s *visit) sheet(w http.ResponseWriter, r *http.Request, name, title string, data any) {
 	var b bytes.Buffer
 	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
 		http.Error(w, "the sheet could not be made", http.StatusInternalServerError)

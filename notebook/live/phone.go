@@ -57,7 +57,7 @@ func outwardAddresses() []net.IP {
 
 // phone shows the picture by which a phone finds its way here. It carries the token,
 // so it is shown on this machine only.
-func (s *Server) phone(w http.ResponseWriter, r *http.Request) {
+func (s *visit) phone(w http.ResponseWriter, r *http.Request) {
 	if !s.isHere(r) {
 		s.missing(w, r, "The address is shown on the builder’s machine only.")
 		return

@@ -18,7 +18,7 @@ type darkroom struct{ sync.Mutex }
 
 // takePhoto puts a picture beside an entry: upright, without the camera's data, under
 // the entry's name and a number.
-func (s *Server) takePhoto(w http.ResponseWriter, r *http.Request) {
+func (s *visit) takePhoto(w http.ResponseWriter, r *http.Request) {
 	f, ok := s.book.File(r.URL.Query().Get("path"))
 	if !ok {
 		refuse(w, http.StatusNotFound, "gone", "the entry is not there")
@@ -34,6 +34,7 @@ func (s *Server) takePhoto(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusBadRequest, "request", "the picture did not come through")
 		return
 	}
+	s.leave() // a picture may take long to work on
 	s.darkroom.Lock()
 	defer s.darkroom.Unlock()
 	p, err := photo.Upright(src, 0)
@@ -44,7 +45,9 @@ func (s *Server) takePhoto(w http.ResponseWriter, r *http.Request) {
 	base := strings.TrimSuffix(f.Path, path.Ext(f.Path))
 	for n := 1; n < 10_000; n++ {
 		name := fmt.Sprintf("%s-%d%s", base, n, p.Ext)
-		c, err := s.book.SaveText(r.Context(), "the photo "+path.Base(name), name, nil, p.Bytes)
+		c, err := s.change(func(n *notebook.Notebook) (notebook.Change, error) {
+			return n.SaveText(r.Context(), "the photo "+path.Base(name), name, nil, p.Bytes)
+		})
 		var taken *notebook.ConflictError
 		if errors.As(err, &taken) {
 			continue

@@ -11,7 +11,7 @@ import (
 )
 
 // place names a value with the address of its card; nil when nothing bears the name.
-func (s *Server) place(g *glance, name string) *place {
+func (s *visit) place(g *glance, name string) *place {
 	r, ok := s.book.Session.Value(name, g.at())
 	if !ok {
 		return nil
@@ -20,7 +20,7 @@ func (s *Server) place(g *glance, name string) *place {
 }
 
 // lineHref is the address of a line in its entry.
-func (s *Server) lineHref(g *glance, ref kernel.LineRef) string {
+func (s *visit) lineHref(g *glance, ref kernel.LineRef) string {
 	e, ok := s.book.Entry(ref.Entry)
 	if !ok {
 		return g.To("/")
@@ -59,7 +59,7 @@ func dayOf(e kernel.EntryRef) string {
 // today is the day that new readings are written under.
 func (s *Server) today() string { return s.options.Now().Format("2006-01-02") }
 
-func (s *Server) hasEntryOn(day string) bool {
+func (s *visit) hasEntryOn(day string) bool {
 	for _, e := range s.book.Entries() {
 		if e.Date == day && !e.Front {
 			return true

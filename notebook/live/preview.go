@@ -46,7 +46,7 @@ type problem struct {
 }
 
 // preview renders a text without saving it, and places its errors.
-func (s *Server) preview(w http.ResponseWriter, r *http.Request) {
+func (s *visit) preview(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Path  string `json:"path"`
 		Text  string `json:"text"`
@@ -62,6 +62,7 @@ func (s *Server) preview(w http.ResponseWriter, r *http.Request) {
 	}
 	g := s.glance(r)
 	g.Number, g.trials = 0, nil
+	s.leave() // a draft may take long to work out
 	p, err := s.desk.look(r.Context(), s, &g, f, q.Text, byteOffset(q.Text, q.Caret))
 	if err != nil {
 		refuse(w, http.StatusInternalServerError, "preview", "the text cannot be shown: "+plainError(err))
@@ -71,7 +72,7 @@ func (s *Server) preview(w http.ResponseWriter, r *http.Request) {
 }
 
 // look renders the entry of a draft in which the caret stands.
-func (d *draftDesk) look(ctx context.Context, s *Server, g *glance, f *notebook.File, text string, caret int) (*preview, error) {
+func (d *draftDesk) look(ctx context.Context, s *visit, g *glance, f *notebook.File, text string, caret int) (*preview, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.book == nil {

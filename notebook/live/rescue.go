@@ -82,7 +82,7 @@ type rescuedText struct {
 }
 
 // rescued shows the texts that a save did not bring to their files.
-func (s *Server) rescued(w http.ResponseWriter, r *http.Request) {
+func (s *visit) rescued(w http.ResponseWriter, r *http.Request) {
 	if !s.mayWrite(r) {
 		s.missing(w, r, "This device reads the journal; it may not write in it.")
 		return
@@ -101,7 +101,7 @@ func (s *Server) rescued(w http.ResponseWriter, r *http.Request) {
 }
 
 // rescue puts a rescued text into its file, or forgets it.
-func (s *Server) rescue(w http.ResponseWriter, r *http.Request) {
+func (s *visit) rescue(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		ID   string `json:"id"`
 		Keep bool   `json:"keep"`
@@ -120,7 +120,9 @@ func (s *Server) rescue(w http.ResponseWriter, r *http.Request) {
 		if f, ok := s.book.File(x.Path); ok {
 			before = f.Src
 		}
-		c, err := s.book.SaveText(r.Context(), "the rescued text of "+x.Path, x.Path, before, x.Text)
+		c, err := s.change(func(n *notebook.Notebook) (notebook.Change, error) {
+			return n.SaveText(r.Context(), "the rescued text of "+x.Path, x.Path, before, x.Text)
+		})
 		if err != nil {
 			s.rescues.put(x)
 			s.failed(w, err)

@@ -57,7 +57,7 @@ type sizeRow struct{ Name, Made, Now, Words string }
 
 // showRipple answers with the sheet of a kept ripple (?sheet=N), or of the numbers
 // that are tried.
-func (s *Server) showRipple(w http.ResponseWriter, r *http.Request) {
+func (s *visit) showRipple(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	if len(g.trials) > 0 {
 		s.sheet(w, r, "ripple", "What would move", s.trySheet(&g))
@@ -83,7 +83,7 @@ func (s *Server) showRipple(w http.ResponseWriter, r *http.Request) {
 }
 
 // trySheet works out what the tried numbers would move.
-func (s *Server) trySheet(g *glance) *rippleSheet {
+func (s *visit) trySheet(g *glance) *rippleSheet {
 	x, err := s.book.Session.WhatIf(g.values())
 	if err != nil {
 		f := s.tryFault(g, err)
@@ -100,7 +100,7 @@ func (s *Server) trySheet(g *glance) *rippleSheet {
 }
 
 // tryFault finds the trial that an error speaks of.
-func (s *Server) tryFault(g *glance, err *calc.Error) kernel.Fault {
+func (s *visit) tryFault(g *glance, err *calc.Error) kernel.Fault {
 	for _, t := range g.trials {
 		if _, e := s.book.Session.WhatIf(map[string]string{t.Name: t.Text}); e != nil {
 			if e.Code == calc.CodeUnknownName {
@@ -113,7 +113,7 @@ func (s *Server) tryFault(g *glance, err *calc.Error) kernel.Fault {
 }
 
 // trial adds to a card what the tried numbers would move.
-func (s *Server) trial(c *card, g *glance) {
+func (s *visit) trial(c *card, g *glance) {
 	if len(g.trials) == 0 {
 		return
 	}
@@ -125,7 +125,7 @@ func (s *Server) trial(c *card, g *glance) {
 	}
 }
 
-func (s *Server) sheetOf(g *glance, x kernel.Ripple) *rippleSheet {
+func (s *visit) sheetOf(g *glance, x kernel.Ripple) *rippleSheet {
 	z := &rippleSheet{Writes: g.Writes && g.Number == 0, Picture: ripplePicture(x, g.style)}
 	for _, m := range x.Moved {
 		if row, ok := s.movedRow(g, m); ok {
@@ -146,7 +146,7 @@ func (s *Server) sheetOf(g *glance, x kernel.Ripple) *rippleSheet {
 	return z
 }
 
-func (s *Server) movedRow(g *glance, m kernel.Moved) (movedRow, bool) {
+func (s *visit) movedRow(g *glance, m kernel.Moved) (movedRow, bool) {
 	row := movedRow{From: resultText(m.From, g.style), To: resultText(m.To, g.style)}
 	if p := s.place(g, m.Name); p != nil {
 		row.place = *p
@@ -196,7 +196,7 @@ func listMoved(from, to calc.Value, style calc.Style) string {
 	return strings.Join(parts, "; ")
 }
 
-func (s *Server) checkRow(g *glance, k kernel.Check) checkRow {
+func (s *visit) checkRow(g *glance, k kernel.Check) checkRow {
 	row := checkRow{Text: inWords(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), Note: k.Note, Href: s.lineHref(g, k.Ref), Holds: k.Holds, Quiet: k.Result.Cautions != 0}
 	switch {
 	case !k.Result.OK():
@@ -212,7 +212,7 @@ func (s *Server) checkRow(g *glance, k kernel.Check) checkRow {
 	return row
 }
 
-func (s *Server) madeRow(g *glance, m kernel.Made) madeRow {
+func (s *visit) madeRow(g *glance, m kernel.Made) madeRow {
 	row := madeRow{Label: calc.Words(m.Thing), Thing: m.Thing, Day: dayOf(m.Entry), Href: s.lineHref(g, m.Ref), Off: m.Off}
 	if m.Count > 0 {
 		row.Count = g.style.Text(calc.Number(m.Count))

@@ -27,7 +27,7 @@ type excerpt struct {
 const maxFound = 100
 
 // search looks for words in the text of the entries and in the names of values.
-func (s *Server) search(w http.ResponseWriter, r *http.Request) {
+func (s *visit) search(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	q := strings.TrimSpace(r.URL.Query().Get("q"))
 	if len(q) > 200 {
@@ -41,7 +41,7 @@ func (s *Server) search(w http.ResponseWriter, r *http.Request) {
 	s.sheetPage(w, r, "search", "Search", f)
 }
 
-func (s *Server) findNames(f *found, g *glance) {
+func (s *visit) findNames(f *found, g *glance) {
 	want := fold(strings.NewReplacer("_", " ", ".", " ", ",", " ").Replace(f.Query))
 	notes := map[string]string{}
 	for _, d := range s.book.Session.Dimensions(g.at()) {
@@ -61,7 +61,7 @@ func (s *Server) findNames(f *found, g *glance) {
 	}
 }
 
-func (s *Server) findText(f *found, g *glance) {
+func (s *visit) findText(f *found, g *glance) {
 	want := fold(f.Query)
 	for i, e := range s.book.Entries() {
 		if g.Number > 0 && i >= g.Number {

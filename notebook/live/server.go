@@ -21,7 +21,7 @@ import (
 
 // Server shows one journal.
 type Server struct {
-	book    *notebook.Notebook
+	sides   *sides
 	options Options
 	door    door
 	hub     *hub
@@ -50,7 +50,7 @@ func New(book *notebook.Notebook, o Options) *Server {
 	if o.Now == nil {
 		o.Now = time.Now
 	}
-	return &Server{book: book, options: o, door: newDoor(), hub: newHub(), rescues: newRescues(book)}
+	return &Server{sides: newSides(book), options: o, door: newDoor(), hub: newHub(), rescues: newRescues(book)}
 }
 
 // On tells the server the address it will serve on, for Invitations; Serve does so
@@ -71,7 +71,8 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	failed := make(chan error, 2)
-	go func() { failed <- s.book.Follow(ctx, func(c notebook.Change) { s.tell(c, "") }) }()
+	go s.sides.prepare()
+	go func() { failed <- s.follow(ctx) }()
 	go func() { failed <- srv.Serve(l) }()
 	var err error
 	select {
@@ -87,35 +88,45 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	return err
 }
 
+// follow follows the files until ctx ends.
+func (s *Server) follow(ctx context.Context) error {
+	return s.sides.book().Watch(ctx, func(read notebook.Reading) {
+		c, err := s.sides.change(func(n *notebook.Notebook) (notebook.Change, error) { return read(ctx, n) })
+		if err == nil {
+			s.tell(c, "")
+		}
+	})
+}
+
 // Handler is the server as an http.Handler, with its guard.
 func (s *Server) Handler() http.Handler {
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /{$}", s.index)
-	mux.HandleFunc("GET /", func(w http.ResponseWriter, r *http.Request) { s.missing(w, r, "There is no such page.") })
-	mux.HandleFunc("GET /entry/{slug...}", s.entry)
-	mux.HandleFunc("GET /list/{name}", s.list)
-	mux.HandleFunc("GET /wall/{name}", s.wall)
-	mux.HandleFunc("GET /wall/{name}/page.css", s.wallStyle)
-	mux.HandleFunc("GET /search", s.search)
-	mux.HandleFunc("GET /card", s.showCard)
-	mux.HandleFunc("GET /ripple", s.showRipple)
-	mux.HandleFunc("GET /read", s.readBack)
+	mux.HandleFunc("GET /{$}", s.on((*visit).index))
+	mux.HandleFunc("GET /", s.on(func(v *visit, w http.ResponseWriter, r *http.Request) { v.missing(w, r, "There is no such page.") }))
+	mux.HandleFunc("GET /entry/{slug...}", s.on((*visit).entry))
+	mux.HandleFunc("GET /list/{name}", s.on((*visit).list))
+	mux.HandleFunc("GET /wall/{name}", s.on((*visit).wall))
+	mux.HandleFunc("GET /wall/{name}/page.css", s.on((*visit).wallStyle))
+	mux.HandleFunc("GET /search", s.on((*visit).search))
+	mux.HandleFunc("GET /card", s.on((*visit).showCard))
+	mux.HandleFunc("GET /ripple", s.on((*visit).showRipple))
+	mux.HandleFunc("GET /read", s.on((*visit).readBack))
 	mux.HandleFunc("GET /key", s.giveKey)
-	mux.HandleFunc("GET /phone", s.phone)
-	mux.HandleFunc("GET /rescued", s.rescued)
-	mux.HandleFunc("POST /rescue", s.change(maxChange, s.rescue))
-	mux.HandleFunc("GET /write/{slug...}", s.writePage)
-	mux.HandleFunc("GET /today", s.todayPage)
-	mux.HandleFunc("GET /text", s.text)
-	mux.HandleFunc("GET /vocabulary", s.vocabulary)
-	mux.HandleFunc("POST /begin", s.change(maxChange, s.newEntry))
-	mux.HandleFunc("POST /preview", s.change(maxText, s.preview))
-	mux.HandleFunc("POST /photo", s.change(photo.MaxBytes, s.takePhoto))
-	mux.HandleFunc("POST /grid", s.change(maxText, s.readGrid))
-	mux.HandleFunc("POST /save", s.change(maxText, s.save))
-	mux.HandleFunc("POST /keep", s.change(maxChange, s.keep))
-	mux.HandleFunc("POST /settle", s.change(maxChange, s.settle))
-	mux.HandleFunc("POST /undo", s.change(maxChange, s.undo))
+	mux.HandleFunc("GET /phone", s.on((*visit).phone))
+	mux.HandleFunc("GET /rescued", s.on((*visit).rescued))
+	mux.HandleFunc("POST /rescue", s.byWriters(maxChange, s.on((*visit).rescue)))
+	mux.HandleFunc("GET /write/{slug...}", s.on((*visit).writePage))
+	mux.HandleFunc("GET /today", s.on((*visit).todayPage))
+	mux.HandleFunc("GET /text", s.on((*visit).text))
+	mux.HandleFunc("GET /vocabulary", s.on((*visit).vocabulary))
+	mux.HandleFunc("POST /begin", s.byWriters(maxChange, s.on((*visit).newEntry)))
+	mux.HandleFunc("POST /preview", s.byWriters(maxText, s.on((*visit).preview)))
+	mux.HandleFunc("POST /photo", s.byWriters(photo.MaxBytes, s.on((*visit).takePhoto)))
+	mux.HandleFunc("POST /grid", s.byWriters(maxText, s.on((*visit).readGrid)))
+	mux.HandleFunc("POST /save", s.byWriters(maxText, s.on((*visit).save)))
+	mux.HandleFunc("POST /keep", s.byWriters(maxChange, s.on((*visit).keep)))
+	mux.HandleFunc("POST /settle", s.byWriters(maxChange, s.on((*visit).settle)))
+	mux.HandleFunc("POST /undo", s.byWriters(maxChange, s.on((*visit).undo)))
 	mux.HandleFunc("GET /events", s.events)
 	mux.HandleFunc("GET /files/{path...}", s.file)
 	mux.Handle("GET /assets/", http.StripPrefix("/assets/", cacheless(served(http.FileServerFS(assets.Files)))))
@@ -143,7 +154,7 @@ func cacheless(h http.Handler) http.Handler {
 
 // Refresh reads again what changed on disk and tells the open pages.
 func (s *Server) Refresh(ctx context.Context) {
-	c, err := s.book.Refresh(ctx)
+	c, err := s.sides.change(func(n *notebook.Notebook) (notebook.Change, error) { return n.Refresh(ctx) })
 	if err != nil || len(c.Files) == 0 {
 		return
 	}
@@ -155,7 +166,8 @@ func (s *Server) tell(c notebook.Change, undo string) Event {
 	if len(c.Files) == 0 { // the watch was quicker, and has told it
 		return Event{Sheet: s.ripples.latest()}
 	}
-	e := Event{Undo: undo, Structure: c.Structure, Words: words(c.Ripple, s.book.Session.Style())}
+	book := s.sides.book()
+	e := Event{Undo: undo, Structure: c.Structure, Words: words(c.Ripple, book.Session.Style())}
 	seen := map[string]bool{}
 	add := func(key string) {
 		if !seen[key] {
@@ -166,7 +178,7 @@ func (s *Server) tell(c notebook.Change, undo string) Event {
 	for _, l := range c.Ripple.Lines {
 		add(l.Entry)
 	}
-	for _, x := range s.book.Entries() {
+	for _, x := range book.Entries() {
 		for _, f := range c.Files {
 			if x.File.Path == f {
 				add(x.Key)

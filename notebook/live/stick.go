@@ -27,7 +27,7 @@ type stickMark struct {
 const maxLabels = 24
 
 // stick marks the entries; of many, labels stand at some only.
-func (s *Server) stick(g *glance, here string) stick {
+func (s *visit) stick(g *glance, here string) stick {
 	entries := s.book.Entries()
 	z := stick{At: g.Number, Last: len(entries), Now: g.Number == 0}
 	if z.Now {

@@ -19,7 +19,7 @@ type term struct {
 }
 
 // vocabulary lists the words of the journal and of the language, for completion.
-func (s *Server) vocabulary(w http.ResponseWriter, r *http.Request) {
+func (s *visit) vocabulary(w http.ResponseWriter, r *http.Request) {
 	g := s.glance(r)
 	list := []term{}
 	for _, name := range s.book.Session.Names() {

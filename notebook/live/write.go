@@ -22,7 +22,7 @@ type writing struct {
 }
 
 // writePage shows an entry's Markdown to be written on.
-func (s *Server) writePage(w http.ResponseWriter, r *http.Request) {
+func (s *visit) writePage(w http.ResponseWriter, r *http.Request) {
 	e := s.bySlug(r.PathValue("slug"))
 	switch {
 	case e == nil:
@@ -37,7 +37,7 @@ func (s *Server) writePage(w http.ResponseWriter, r *http.Request) {
 }
 
 // todayPage leads to the entry of today, or offers to make one; looking makes nothing.
-func (s *Server) todayPage(w http.ResponseWriter, r *http.Request) {
+func (s *visit) todayPage(w http.ResponseWriter, r *http.Request) {
 	if !s.mayWrite(r) {
 		s.missing(w, r, "This device reads the journal; it may not write in it.")
 		return
@@ -55,7 +55,7 @@ func (s *Server) todayPage(w http.ResponseWriter, r *http.Request) {
 	s.writeWith(w, r, "today", "Write today", z)
 }
 
-func (s *Server) writeWith(w http.ResponseWriter, r *http.Request, name, title string, data any) {
+func (s *visit) writeWith(w http.ResponseWriter, r *http.Request, name, title string, data any) {
 	var b strings.Builder
 	if err := pages.ExecuteTemplate(&b, name, data); err != nil {
 		http.Error(w, "the page could not be made", http.StatusInternalServerError)
@@ -65,7 +65,7 @@ func (s *Server) writeWith(w http.ResponseWriter, r *http.Request, name, title s
 }
 
 // newEntry makes an entry for today.
-func (s *Server) newEntry(w http.ResponseWriter, r *http.Request) {
+func (s *visit) newEntry(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Title string `json:"title"`
 	}
@@ -81,7 +81,7 @@ func (s *Server) newEntry(w http.ResponseWriter, r *http.Request) {
 }
 
 // text gives what a file holds now, as a text field shows it.
-func (s *Server) text(w http.ResponseWriter, r *http.Request) {
+func (s *visit) text(w http.ResponseWriter, r *http.Request) {
 	f, ok := s.book.File(r.URL.Query().Get("path"))
 	if !ok || !s.mayWrite(r) {
 		refuse(w, http.StatusNotFound, "gone", "the file is not there")
@@ -109,7 +109,7 @@ type clash struct {
 
 // save writes a text that began as Base. All lines that were not touched keep their
 // bytes; a file that someone else has saved since is not overwritten.
-func (s *Server) save(w http.ResponseWriter, r *http.Request) {
+func (s *visit) save(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Path string `json:"path"`
 		Base string `json:"base"`
@@ -118,7 +118,7 @@ func (s *Server) save(w http.ResponseWriter, r *http.Request) {
 	if !receive(w, r, &q) {
 		return
 	}
-	s.Refresh(r.Context())
+	s.refresh(r.Context())
 	f, ok := s.book.File(q.Path)
 	if !ok {
 		s.clash(w, q.Base, q.Text, "", "the file is gone: it was renamed or deleted")
@@ -133,7 +133,10 @@ func (s *Server) save(w http.ResponseWriter, r *http.Request) {
 		s.clash(w, q.Base, q.Text, now, "someone else has saved this file meanwhile")
 		return
 	}
-	c, err := s.book.WriteOn(r.Context(), "the writing in "+s.titleOf(q.Path), q.Path, f.Src, unshown(f.Src, q.Text))
+	label := "the writing in " + s.titleOf(q.Path)
+	c, err := s.change(func(n *notebook.Notebook) (notebook.Change, error) {
+		return n.WriteOn(r.Context(), label, q.Path, f.Src, unshown(f.Src, q.Text))
+	})
 	var conflict *notebook.ConflictError
 	if errors.As(err, &conflict) {
 		s.clash(w, q.Base, q.Text, shownText(conflict.Current), "someone else has saved this file meanwhile")
@@ -147,7 +150,7 @@ func (s *Server) save(w http.ResponseWriter, r *http.Request) {
 	answer(w, saved{done{Sheet: e.Sheet, Said: "Saved.", Undo: s.book.UndoLabel()}, shownText(unshown(f.Src, q.Text))})
 }
 
-func (s *Server) titleOf(path string) string {
+func (s *visit) titleOf(path string) string {
 	for _, e := range s.book.Entries() {
 		if e.File.Path == path {
 			return "“" + e.Title + "”"
@@ -157,7 +160,7 @@ func (s *Server) titleOf(path string) string {
 }
 
 // clash answers with both texts side by side, and joined.
-func (s *Server) clash(w http.ResponseWriter, base, mine, theirs, message string) {
+func (s *visit) clash(w http.ResponseWriter, base, mine, theirs, message string) {
 	z := clash{Fault: kernel.Fault{Code: "conflict", Message: message}, Theirs: theirs}
 	z.Joined, z.Clean = join(base, mine, theirs)
 	var b strings.Builder
