@@ -33,6 +33,9 @@ func (v *view) evaluate(r *statement) *Result {
 		res.Err = v.interruption().At(calc.Span{Start: 0, End: len(st.Text)})
 		return res
 	}
+	if res.Err = v.circleThen(r); res.Err != nil {
+		return res
+	}
 	ev := &evaluation{v: v, r: r, res: res}
 	switch st.Kind {
 	case lang.PartLine, lang.Stock:
@@ -62,6 +65,33 @@ func (v *view) evaluate(r *statement) *Result {
 		res.Value = calc.Value{}
 	}
 	return res
+}
+
+// circleThen is the error of a statement that needs itself as of its own entry, which is
+// a circle in the view of that entry; it is one still when later entries have come.
+func (v *view) circleThen(r *statement) *calc.Error {
+	at := r.entry.order
+	if at >= v.upTo || r.node.nameless() {
+		return nil
+	}
+	for _, l := range r.links {
+		if l.node == nil || !looksBack(l.need.Mode) || v.orderOf(l.need, r) != at {
+			continue
+		}
+		then := v.s.viewAt(at)
+		if then.result(l.node).OK() {
+			continue
+		}
+		if d := then.result(r.node); d.Err != nil && d.Err.Code == calc.CodeCircle && d.Reading == r {
+			return d.Err
+		}
+	}
+	return nil
+}
+
+// looksBack reports whether a need is read as of some entry.
+func looksBack(m lang.Mode) bool {
+	return m == lang.Then || m == lang.AsOfEntry || m == lang.AsOfDate
 }
 
 // evaluation is the working out of one statement.

@@ -34,7 +34,7 @@ func (r *Result) same(o *Result) bool {
 	if r.OK() {
 		return calc.Same(r.Value, o.Value)
 	}
-	if (r.Err == nil) != (o.Err == nil) || r.Err != nil && (r.Err.Code != o.Err.Code || r.Err.Message != o.Err.Message || r.Err.Span != o.Err.Span) {
+	if (r.Err == nil) != (o.Err == nil) || r.Err != nil && (r.Err.Code != o.Err.Code || r.Err.Message != o.Err.Message || r.Err.Hint != o.Err.Hint || r.Err.Span != o.Err.Span) {
 		return false
 	}
 	return sameNames(r.Waits, o.Waits)

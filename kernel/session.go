@@ -273,10 +273,8 @@ func (u *update) reorder(list []*entry) {
 	for i, e := range list {
 		e.order = i
 		for _, r := range e.stmts {
-			for _, l := range r.links {
-				if l.need.Mode == lang.AsOfEntry || l.need.Mode == lang.AsOfDate {
-					u.touch(r.node)
-				}
+			if u.hangsOnPlace(r) {
+				u.touch(r.node)
 			}
 		}
 	}
@@ -292,6 +290,27 @@ func (u *update) reorder(list []*entry) {
 			u.touch(n)
 		}
 	}
+}
+
+// hangsOnPlace reports whether the result of a statement may be another when entries come
+// or go: it names an entry or a day, or is in a circle, or waits for one, that is closed
+// while the entry is the last.
+func (u *update) hangsOnPlace(r *statement) bool {
+	res := r.node.result
+	if res != nil && res.Err != nil && res.Err.Code == calc.CodeCircle {
+		return true
+	}
+	for _, l := range r.links {
+		switch l.need.Mode {
+		case lang.AsOfEntry, lang.AsOfDate:
+			return true
+		case lang.Then:
+			if res != nil && !res.OK() {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (u *update) takeEntry(e *entry, now Entry) {

@@ -82,6 +82,10 @@ func FuzzSession(f *testing.F) {
 	f.Add([]byte(strings.Repeat("\x00\xf3\x02\x01\x0e\x02\x01\x0f\x02\x10\x02\x03\x30\x15", 4)))
 	f.Add([]byte(strings.Repeat("\x00\x5a\x17\x01\x01\xff\x05\x01\x0d\x03\x01\x02\x10\x00", 4)))
 	f.Add([]byte("\x00\xf1\x16\x00\x09\x00\x00\x00\x00\x32\x06\x00\x01\x32\x00")) // a circle through its own past
+	f.Add([]byte("\xdd\xf0\xa5\xcc\xf0'?("))                                      // and an entry after it
+	f.Add([]byte("\xf0u\xd7\xe3\xf0\xf3\xf0#\x9a\xad\x9c"))                       // a circle of two, one of them through the past
+	f.Add([]byte("\x85\xaf\xaapC\xf0\xf0\xf0\xf0t\u0660\xcb\x16"))                // a circle as of an entry, and one before it
+	f.Add([]byte("\xf0\xf0\xf8\x11\xf0\xaf_\x96\xf0y\xf0\xf0"))                   // a hint that speaks of a number which changes
 	f.Fuzz(func(t *testing.T, steps []byte) {
 		if len(steps) > 400 {
 			t.Skip()
@@ -104,11 +108,7 @@ func FuzzSession(f *testing.F) {
 		if _, err := cold.Refresh(context.Background()); err != nil {
 			t.Fatal(err)
 		}
-		a, b := told(n), told(cold)
-		if strings.Contains(a+b, "a circle") {
-			a, b = held(n), held(cold)
-		}
-		if a != b {
+		if a, b := told(n), told(cold); a != b {
 			t.Errorf("%q\nstep by step the journal is\n%s\nopened at once\n%s", s.files, a, b)
 		}
 	})
@@ -138,24 +138,6 @@ func told(n *Notebook) string {
 	}
 	for _, m := range n.Session.Rework(kernel.Now) {
 		fmt.Fprintf(&b, "rework %+v\n", m.Ref)
-	}
-	return b.String()
-}
-
-// held writes what every line comes to, and of a fault only that it is one: a value in a
-// circle through its own past may be told of the circle or of another thing it lacks.
-func held(n *Notebook) string {
-	var b strings.Builder
-	for _, asOf := range []int{kernel.Now, 0} {
-		for _, e := range n.Entries() {
-			for i, o := range n.Session.Outcomes(e.Key, asOf) {
-				fmt.Fprintf(&b, "%d %s|%d ", asOf, e.Key, i)
-				if o.Result.OK() {
-					b.WriteString(calc.Style{}.Text(o.Result.Value))
-				}
-				b.WriteByte('\n')
-			}
-		}
 	}
 	return b.String()
 }
