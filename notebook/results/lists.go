@@ -28,35 +28,54 @@ func (r *Writer) List(w *bytes.Buffer, name string, wood Buying) {
 	Cautions(w, CautionsOf(r.Session, name, r.AsOf))
 }
 
-// writeTable writes a table with a head; nil rows give the words for none. ids, where
-// they are given, are those of the rows.
-func writeTable(w *bytes.Buffer, head []string, rows [][]string, none string, ids ...string) {
-	if len(rows) == 0 {
+// table is a table with a head; without rows it is the words for none.
+type table struct {
+	head []string
+	rows [][]string // of HTML, the first cell of each its heading
+	none string
+	ids  []string // of the rows, where they are given
+	// evident tables have cells that need no word before them where a narrow screen has
+	// no room for the head; in the others each cell carries the word of its column.
+	evident bool
+}
+
+func (t *table) write(w *bytes.Buffer) {
+	if len(t.rows) == 0 {
 		w.WriteString(`<p class="none">`)
-		esc(w, none)
+		esc(w, t.none)
 		w.WriteString(`</p>`)
 		return
 	}
-	w.WriteString(`<div class="wide" tabindex="0" role="group" aria-label="table"><table><thead><tr>`)
-	for _, h := range head {
-		w.WriteString(`<th scope="col">`)
-		esc(w, h)
-		w.WriteString(`</th>`)
+	class := "blocks"
+	if t.evident {
+		class = "blocks evident"
+	}
+	w.WriteString(`<div class="wide" tabindex="0" role="group" aria-label="table"><table class="` + class + `"><thead><tr>`)
+	cells := make([]string, len(t.head)) // how a cell of each column begins
+	for i, h := range t.head {
+		w.WriteString(`<th scope="col">` + text(h) + `</th>`)
+		cells[i] = `<td>`
+		if !t.evident {
+			cells[i] = `<td data-word="` + text(h) + `">`
+		}
 	}
 	w.WriteString(`</tr></thead><tbody>`)
-	for k, row := range rows {
+	for k, row := range t.rows {
 		w.WriteString(`<tr`)
-		if k < len(ids) {
+		if k < len(t.ids) {
 			w.WriteString(` id="`)
-			esc(w, ids[k])
+			esc(w, t.ids[k])
 			w.WriteByte('"')
 		}
 		w.WriteByte('>')
 		for i, c := range row {
-			if i == 0 {
+			switch {
+			case i == 0:
 				w.WriteString(`<th scope="row">` + c + `</th>`)
-			} else {
-				w.WriteString(`<td>` + c + `</td>`)
+			case c == "":
+				w.WriteString(`<td></td>`)
+			default:
+				w.WriteString(cells[i] + c + `</td>`)
 			}
 		}
 		w.WriteString(`</tr>`)
@@ -142,7 +161,8 @@ func (r *Writer) dimensions(w *bytes.Buffer) {
 		}
 		rows = append(rows, []string{text(calc.Words(d.Name)), r.named(d.Name, d.Kind, d.Result), also, kind, since, text(d.Note)})
 	}
-	writeTable(w, []string{"value", "is", "also", "kind", "since", "note"}, rows, "No value has been named yet.", ids...)
+	t := table{head: []string{"value", "is", "also", "kind", "since", "note"}, rows: rows, none: "No value has been named yet.", ids: ids, evident: true}
+	t.write(w)
 }
 
 func (r *Writer) cutlist(w *bytes.Buffer, wood Buying) {
@@ -160,7 +180,8 @@ func (r *Writer) cutlist(w *bytes.Buffer, wood Buying) {
 		esc[0] = text(calc.Words(row[0]))
 		rows = append(rows, esc)
 	}
-	writeTable(w, all[0], rows, "No part has been listed yet.")
+	t := table{head: all[0], rows: rows, none: "No part has been listed yet."}
+	t.write(w)
 	for _, b := range l.Buy {
 		w.WriteString(`<p>`)
 		esc(w, b.Wood+": "+r.Style.Text(b.Net.Shown(BoardFeet(r.Style)))+" net")
@@ -185,7 +206,8 @@ func (r *Writer) rework(w *bytes.Buffer) {
 			rows = append(rows, []string{text(calc.Words(m.Thing)), r.inEntry(m.Entry, ""), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
 		}
 	}
-	writeTable(w, []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows, "Nothing that was made is off.")
+	t := table{head: []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows: rows, none: "Nothing that was made is off."}
+	t.write(w)
 }
 
 // began says what the change did to a size, in the style of the reader.
@@ -242,7 +264,8 @@ func (r *Writer) checks(w *bytes.Buffer) {
 		}
 		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), r.inEntry(k.Entry, ""), text(k.Note)})
 	}
-	writeTable(w, []string{"check", "answer", "both sides", "since", "note"}, rows, "No check has been written yet.")
+	t := table{head: []string{"check", "answer", "both sides", "since", "note"}, rows: rows, none: "No check has been written yet."}
+	t.write(w)
 }
 
 func (r *Writer) ledger(w *bytes.Buffer) {
@@ -270,9 +293,11 @@ func (r *Writer) ledger(w *bytes.Buffer) {
 				rows = append(rows, []string{r.inEntry(p.Entry, ""), text(p.Subject), text(r.Style.Text(p.Amount)), text(r.Style.Text(p.Running)), text(p.Note)})
 			}
 		}
-		writeTable(w, []string{"subject", "sum"}, sums, "Nothing has been entered yet.")
+		t := table{head: []string{"subject", "sum"}, rows: sums, none: "Nothing has been entered yet.", evident: true}
+		t.write(w)
 		if len(rows) > 0 {
-			writeTable(w, []string{"day", "subject", "amount", "running", "note"}, rows, "")
+			t = table{head: []string{"day", "subject", "amount", "running", "note"}, rows: rows}
+			t.write(w)
 		}
 	}
 }
@@ -284,7 +309,8 @@ func (r *Writer) history(w *bytes.Buffer) {
 		w.WriteString(`">`)
 		esc(w, calc.Words(h.Name))
 		w.WriteString(`</h2>`)
-		writeTable(w, readingHead, r.readings(h), "")
+		t := table{head: readingHead, rows: r.readings(h)}
+		t.write(w)
 	}
 	if len(r.Session.Histories(r.AsOf)) == 0 {
 		w.WriteString(`<p class="none">No value has had a second reading yet.</p>`)
