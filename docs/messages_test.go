@@ -23,8 +23,9 @@ func messagesPage(t *testing.T) string {
 	p := head("Messages", `Every error has a place (file, line, column), a code, words that say what was got and what was wanted, and nearly always a hint at what to write
 instead. Programs go by the code; the words may change. What only waits for another error is not reported as one.
 
-`+"`scarph check`"+` also lists notes, which are no errors: `+"`old-number`"+`, a number typed in the text that a value no longer has, and `+"`rounded-step`"+`, a rounded size that is
-multiplied.`)
+`+"`scarph check`"+` also lists notes, which are no errors: `+"`old-number`"+`, a number typed in the text that a value no longer has; `+"`rounded-step`"+`, a rounded size that is
+multiplied; `+"`two-days`"+`, a head and a file's name that give two days; `+"`far-year`"+`, a day many years after the entry before it; `+"`not-calc`"+`, a fence that nearly opens a calc
+block; `+"`near-subject`"+`, a subject that is probably another one, written otherwise.`)
 	examples := provoked(t)
 	for _, c := range codes(t) {
 		p.line("")

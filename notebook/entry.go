@@ -73,16 +73,14 @@ func (f *File) entriesOf(front bool) ([]*Entry, []Diagnostic) {
 	var probs []Diagnostic
 	if !front {
 		probs = f.readFront(&head)
-		probs = append(probs, f.checkDate(head.Date)...)
 	}
+	probs = append(probs, f.hiddenHead()...)
 	for _, p := range f.Doc.Problems {
 		probs = append(probs, f.diagnose(p.Span, p.Code, p.Message, p.Hint))
 	}
-	base := strings.TrimSuffix(path.Base(f.Path), path.Ext(f.Path))
-	date := head.Date
-	if date == "" && lang.IsDate(base) {
-		date = base[:10]
-	}
+	base := f.base()
+	date, slips := f.dayOf(head.Date, front)
+	probs = append(probs, slips...)
 	var list []*Entry
 	onDay := map[string]int{} // sections so far, by their day
 	for i, s := range f.Doc.Sections {

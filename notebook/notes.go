@@ -15,11 +15,19 @@ import (
 // old value of something, and a rounded size that is multiplied.
 func (n *Notebook) Notes(asOf int) []Diagnostic {
 	old := n.oldValues(asOf)
-	var list []Diagnostic
+	list := n.subjectNotes(asOf)
+	var before *Entry
+	var fences []Diagnostic
 	for k, e := range n.Entries() {
 		if k > asOf {
 			break // not yet written on that day
 		}
+		list = append(list, e.dateNotes(before)...)
+		if before == nil || before.File != e.File {
+			fences = e.File.nearlyCalc()
+		}
+		list = append(list, within(fences, e.Section.Span)...)
+		before = e
 		list = append(list, e.typedNumbers(old, n.Session.Style())...)
 		for i, o := range n.Session.Outcomes(e.Key, asOf) {
 			if text := n.roundedStep(o); text != "" && i < len(e.spans) {

@@ -10,7 +10,6 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"scarph/calc"
-	"scarph/calc/lang"
 )
 
 // Settings are the front matter of journal.md, or of a journal in one file.
@@ -280,14 +279,4 @@ func (f *File) yamlError(err error) Diagnostic {
 		}
 	}
 	return f.diagnose(span, calc.CodeSetting, "the front matter cannot be read: "+message, `a text with a colon or a quote stands between quotes: title: "Wren: a tender"`)
-}
-
-// checkDate refuses a date that is not ISO 8601.
-func (f *File) checkDate(date string) []Diagnostic {
-	if date == "" || len(date) == 10 && lang.IsDate(date) {
-		return nil
-	}
-	d := f.settingError("date", date+" is no date", "dates are written year-month-day: 2027-04-18")
-	d.Code = calc.CodeDate
-	return []Diagnostic{d}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"scarph/kernel"
 	"scarph/notebook"
@@ -23,13 +24,13 @@ type problemShape struct {
 }
 
 // Run prints the problems and the checks; the status is 1 when there is a problem,
-// or a check does not hold.
+// or a check does not hold. Notes and what is to be remade leave it at 0.
 func (c *checkCmd) Run(s *streams) error {
 	n, at, err := c.open(s)
 	if err != nil {
 		return err
 	}
-	problems, checks := n.Problems(at), n.Session.Checks(at)
+	problems, checks, notes := n.Problems(at), n.Session.Checks(at), n.Notes(at)
 	ok := len(problems) == 0
 	for _, k := range checks {
 		ok = ok && k.Holds
@@ -43,7 +44,7 @@ func (c *checkCmd) Run(s *streams) error {
 		for _, d := range problems {
 			out.Problems = append(out.Problems, shapeOf(d))
 		}
-		for _, d := range n.Notes(at) {
+		for _, d := range notes {
 			out.Notes = append(out.Notes, shapeOf(d))
 		}
 		for _, k := range checks {
@@ -56,22 +57,54 @@ func (c *checkCmd) Run(s *streams) error {
 		for _, d := range problems {
 			fmt.Fprint(s.err, d.String(), "\n")
 		}
-		for _, d := range n.Notes(at) {
-			fmt.Fprintf(s.err, "%s:%d:%d: note: %s\n", d.File, d.Line, d.Column, d.Message)
+		for _, d := range notes {
+			fmt.Fprintln(s.err, saidLine("note", d))
 		}
 		for _, k := range checks {
 			fmt.Fprintln(s.out, checkLine(k, n))
 		}
-		for _, m := range n.Session.Rework(at) {
+		rework := n.Session.Rework(at)
+		for _, m := range rework {
 			fmt.Fprintf(s.err, "%s:%d: rework: %s\n", m.Place.File, m.Place.Line, madeLine(m, n.Session.Style()))
 		}
 		s.cautions(results.CautionsOf(n.Session, "checks", at))
-		fmt.Fprintf(s.err, "%s, %s\n", counted(len(problems), "problem"), counted(len(checks), "check"))
+		fmt.Fprintln(s.err, tally(len(problems), len(notes), len(rework), checks))
 	}
 	if !ok {
 		return statusProblems
 	}
 	return nil
+}
+
+// tally is the last line: how much there is of each.
+func tally(problems, notes, rework int, checks []kernel.Check) string {
+	failing, open := 0, 0
+	for _, k := range checks {
+		switch {
+		case !k.Result.OK():
+			open++
+		case !k.Holds:
+			failing++
+		}
+	}
+	var amiss []string
+	if failing > 0 {
+		amiss = append(amiss, counted2(failing, "does not hold", "do not hold"))
+	}
+	if open > 0 {
+		amiss = append(amiss, fmt.Sprintf("%d without an answer", open))
+	}
+	text := counted(problems, "problem") + ", " + counted(len(checks), "check")
+	if len(amiss) > 0 {
+		text += " (" + strings.Join(amiss, ", ") + ")"
+	}
+	if rework > 0 {
+		text += ", " + counted(rework, "thing") + " to remake"
+	}
+	if notes > 0 {
+		text += ", " + counted(notes, "note")
+	}
+	return text
 }
 
 func shapeOf(d notebook.Diagnostic) problemShape {
@@ -103,4 +136,17 @@ func checkLine(k kernel.Check, n *notebook.Notebook) string {
 		line += fmt.Sprintf(" (%s, %s)", st.Text(k.Left.Value), st.Text(k.Right.Value))
 	}
 	return line
+}
+
+// saidLine is a note or a remark in one line, with its place.
+func saidLine(what string, d notebook.Diagnostic) string {
+	place := d.File
+	if d.Line > 0 {
+		place = fmt.Sprintf("%s:%d:%d", d.File, d.Line, d.Column)
+	}
+	text := place + ": " + what + ": " + d.Message
+	if d.Hint != "" {
+		text += "; " + d.Hint
+	}
+	return text
 }

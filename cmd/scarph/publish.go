@@ -6,7 +6,6 @@ import (
 	"os/signal"
 	"syscall"
 
-	"scarph/notebook"
 	"scarph/notebook/site"
 )
 
@@ -60,7 +59,7 @@ func (c *publishCmd) tell(s *streams, r site.Report) {
 		fmt.Fprint(s.err, d.String(), "\n")
 	}
 	for _, d := range r.Remarks {
-		fmt.Fprintln(s.err, remarkLine(d))
+		fmt.Fprintln(s.err, saidLine("remark", d))
 	}
 	if !r.Done {
 		if len(r.Problems) > 0 {
@@ -76,19 +75,6 @@ func (c *publishCmd) tell(s *streams, r site.Report) {
 	if len(r.Problems)+len(r.Remarks) > 0 {
 		fmt.Fprintf(s.err, "%s, %s\n", counted(len(r.Problems), "problem"), counted(len(r.Remarks), "remark"))
 	}
-}
-
-// remarkLine is a remark in one line, with its place.
-func remarkLine(d notebook.Diagnostic) string {
-	place := d.File
-	if d.Line > 0 {
-		place = fmt.Sprintf("%s:%d:%d", d.File, d.Line, d.Column)
-	}
-	text := place + ": remark: " + d.Message
-	if d.Hint != "" {
-		text += "; " + d.Hint
-	}
-	return text
 }
 
 // sizeText is a number of bytes as people say it.
