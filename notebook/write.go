@@ -23,7 +23,7 @@ func (e *ConflictError) Error() string {
 	if e.Current == nil {
 		return e.Path + " is gone; nothing was written"
 	}
-	return e.Path + " was changed by someone else; nothing was written"
+	return e.Path + " was saved elsewhere meanwhile; nothing was written"
 }
 
 // save makes a file hold text, if it holds before now (nil: if it does not exist). The

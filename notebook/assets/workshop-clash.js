@@ -3,7 +3,7 @@
 // clash shows them in a dialog and gives the chosen text; null leaves the field as it is.
 export function clash(dialog, e, mine) {
   const head = `<div class="head"><h2 id="clash-title" tabindex="-1">Two texts of one entry</h2></div>
-<p>Someone else, or an editor on this machine, has saved this file while you were writing. Nothing is lost: here are both.</p>`;
+<p>This file was saved elsewhere while you were writing here: in another tab, on another device or in an editor. Nothing is lost: here are both.</p>`;
   const joined = e.clean
     ? "The two do not touch the same lines, so they can be joined."
     : "Both changed the same lines; joined, those are as you wrote them.";

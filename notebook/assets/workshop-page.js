@@ -83,7 +83,7 @@ function show(page) {
   const fresh = page.querySelector("main");
   keepFocus(() => {
     swap("#notice", page);
-    swap("header.top .to-settle", page, "header.top .tools");
+    swap("header.top .remarks", page, "header.top .tools");
     swap("header.top .tools", page);
     swap(".stick ol", page);
     const slide = document.querySelector(".slide"), now = page.querySelector(".slide");

@@ -1,5 +1,5 @@
 // Writing an entry. What is typed is kept on the device at once, saved to the file at
-// every pause, and never laid over what someone else has saved.
+// every pause, and never laid over what was saved elsewhere.
 import { say } from "./workshop-page.js";
 import { get, post, Refusal, sentence } from "./workshop-send.js";
 import { keys } from "./workshop-keys.js";
@@ -85,7 +85,7 @@ export function writing() {
   // resolve shows both texts; nothing is saved until one is chosen.
   async function resolve(e, text) {
     clashing = true;
-    tell("Someone else has saved this file: choose what it shall hold", "lost");
+    tell("This file was saved elsewhere meanwhile: choose what it shall hold", "lost");
     const chosen = await clash(desk.querySelector(".clash"), e, text);
     clashing = false;
     base = e.theirs;
@@ -115,7 +115,7 @@ export function writing() {
       if (dirty()) { save(); return; }
       base = text;
       set(text);
-      tell("Changed by someone else " + clock());
+      tell("Changed outside this page " + clock());
     } catch { /* the file may be on its way from one name to another */ }
   }
 
@@ -154,17 +154,31 @@ export function writing() {
     draft.drop();
     tell("Saved");
   }
+  sayBegun();
   look();
 }
 
-// beginnings makes the entry of today.
+const begun = "scarph-begun";
+
+// sayBegun says on the page of a new entry that it was made, and how to take it back.
+function sayBegun() {
+  let text = null;
+  try {
+    text = sessionStorage.getItem(begun);
+    sessionStorage.removeItem(begun);
+  } catch { /* nothing was kept */ }
+  if (text) say(text, [{ label: "Take it back", run: () => document.dispatchEvent(new CustomEvent("take-back")) }]);
+}
+
+// beginnings makes a new entry.
 export function beginnings() {
   document.addEventListener("submit", async (e) => {
     if (!e.target.matches("[data-new-entry]")) return;
     e.preventDefault();
     const wrong = e.target.querySelector("[role=alert]");
     try {
-      const d = await post("/begin", { title: e.target.elements.title.value });
+      const d = await post("/begin", { title: e.target.elements.title.value, day: e.target.elements.day.value });
+      try { sessionStorage.setItem(begun, d.said); } catch { /* then it is not said */ }
       location.assign(d.where.replace(/^\/entry\//, "/write/"));
     } catch (x) {
       wrong.textContent = sentence(x);

@@ -38,7 +38,7 @@ type page struct {
 	Main                  template.HTML
 	Here                  string // the entry's key, or list:NAME
 	Notice                notice
-	ToSettle              int
+	Remarks               []remark // what wants a look
 	Glance                glance
 	Home                  string
 	Write                 string // where this entry can be written on
@@ -216,16 +216,24 @@ func (s *visit) link(g *glance, dir string) func(string) string {
 	}
 }
 
-// contents lists the entries.
+// contents lists the entries, and offers to begin another.
 func contents(b *bytes.Buffer, g *glance, entries []*notebook.Entry) {
 	b.WriteString(`<h2 class="contents-head">Entries</h2><ol class="contents">`)
+	none := true
 	for i, e := range entries {
 		if e.Front || g.Number > 0 && i >= g.Number {
 			continue
 		}
+		none = false
 		b.WriteString(`<li><span class="day">` + html.EscapeString(notebook.Day(e.Date)) + `</span><a href="` + html.EscapeString(g.To(href(e))) + `">` + html.EscapeString(e.Title) + `</a></li>`)
 	}
 	b.WriteString(`</ol>`)
+	if none {
+		b.WriteString(`<p class="none">There is no entry yet.</p>`)
+	}
+	if g.Writes && g.Number == 0 {
+		b.WriteString(`<p class="acts on-screen"><a class="act" href="/today">New entry</a></p>`)
+	}
 }
 
 func href(e *notebook.Entry) string {
@@ -280,7 +288,7 @@ func (s *visit) writeStatus(w http.ResponseWriter, r *http.Request, status int, 
 	if g.Units() == "metric" {
 		p.OtherUnits = "feet-inches"
 	}
-	p.ToSettle = len(s.book.Session.Rework(g.at()))
+	p.Remarks = s.remarks(&g, p.Here, asked(r))
 	p.IsHere, p.Shared = s.isHere(r), s.address != nil
 	if g.Writes {
 		p.Key, p.Undo = s.door.key, s.book.UndoLabel()

@@ -28,6 +28,8 @@ type Server struct {
 	address net.IP // what it listens on, when that is no loopback address
 	port    string
 	ripples ripples
+	// standings keeps what of the journal wants a look.
+	standings standings
 	// telling is held while a ripple gets its number and is sent, so that pages hear of
 	// ripples in their order.
 	telling sync.Mutex
@@ -107,6 +109,7 @@ func (s *Server) Handler() http.Handler {
 	mux.HandleFunc("GET /list/{name}", s.on((*visit).list))
 	mux.HandleFunc("GET /wall/{name}", s.on((*visit).wall))
 	mux.HandleFunc("GET /wall/{name}/page.css", s.on((*visit).wallStyle))
+	mux.HandleFunc("GET /wrong", s.on((*visit).nextWrong))
 	mux.HandleFunc("GET /search", s.on((*visit).search))
 	mux.HandleFunc("GET /card", s.on((*visit).showCard))
 	mux.HandleFunc("GET /ripple", s.on((*visit).showRipple))

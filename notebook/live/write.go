@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
+	"time"
 
 	"scarph/kernel"
 	"scarph/notebook"
@@ -43,16 +44,16 @@ func (s *visit) todayPage(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var z struct {
-		Day     string
+		Today   string // as a field of a form takes it
 		Entries []mark
 	}
-	z.Day = notebook.Day(s.today())
+	z.Today = s.today()
 	for _, e := range s.book.Entries() {
 		if e.Date == s.today() && !e.Front {
 			z.Entries = append(z.Entries, mark{Href: "/write/" + (&url.URL{Path: e.Slug}).EscapedPath(), Label: e.Title})
 		}
 	}
-	s.writeWith(w, r, "today", "Write today", z)
+	s.writeWith(w, r, "today", "New entry", z)
 }
 
 func (s *visit) writeWith(w http.ResponseWriter, r *http.Request, name, title string, data any) {
@@ -64,12 +65,20 @@ func (s *visit) writeWith(w http.ResponseWriter, r *http.Request, name, title st
 	s.write(w, r, page{Title: title + " · " + s.book.Title(), Main: asHTML(b.String()), Bare: name == "write"})
 }
 
-// newEntry makes an entry for today.
+// newEntry makes an entry, for today where no other day is given.
 func (s *visit) newEntry(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Title string `json:"title"`
+		Day   string `json:"day"`
 	}
 	if !receive(w, r, &q) {
+		return
+	}
+	if q.Day == "" {
+		q.Day = s.today()
+	}
+	if _, err := time.Parse(time.DateOnly, q.Day); err != nil {
+		refuse(w, http.StatusUnprocessableEntity, "day", "the day is a date: "+s.today())
 		return
 	}
 	title := strings.Join(strings.Fields(q.Title), " ")
@@ -77,7 +86,7 @@ func (s *visit) newEntry(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusUnprocessableEntity, "title", "a title has 200 letters at most")
 		return
 	}
-	s.apply(w, r, "the new entry", s.book.NewEntry(s.today(), title))
+	s.apply(w, r, "the new entry", s.book.NewEntry(q.Day, title))
 }
 
 // text gives what a file holds now, as a text field shows it.
@@ -90,8 +99,7 @@ func (s *visit) text(w http.ResponseWriter, r *http.Request) {
 	answer(w, map[string]string{"text": shownText(f.Src)})
 }
 
-// saved is the answer to a save: what the file holds now, or, when someone else has
-// saved it since, both texts side by side.
+// saved is the answer to a save: what the file holds now.
 type saved struct {
 	done
 	Text string `json:"text"`
@@ -130,7 +138,7 @@ func (s *visit) save(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if now != q.Base {
-		s.clash(w, q.Base, q.Text, now, "someone else has saved this file meanwhile")
+		s.clash(w, q.Base, q.Text, now, "this file was saved elsewhere meanwhile")
 		return
 	}
 	label := "the writing in " + s.titleOf(q.Path)
@@ -139,7 +147,7 @@ func (s *visit) save(w http.ResponseWriter, r *http.Request) {
 	})
 	var conflict *notebook.ConflictError
 	if errors.As(err, &conflict) {
-		s.clash(w, q.Base, q.Text, shownText(conflict.Current), "someone else has saved this file meanwhile")
+		s.clash(w, q.Base, q.Text, shownText(conflict.Current), "this file was saved elsewhere meanwhile")
 		return
 	}
 	if err != nil {

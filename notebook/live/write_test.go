@@ -82,13 +82,15 @@ func TestKeysAndWordsThatFit(t *testing.T) {
 	}
 }
 
-// TestNewEntry begins an entry for today.
+// TestNewEntry begins an entry for today from the title page, and takes another back.
 func TestNewEntry(t *testing.T) {
 	for _, z := range screen {
 		t.Run(z.name, func(t *testing.T) {
 			s := open(t, wren)
 			b := newTab(t, z)
-			b.goTo(s.url + "/today")
+			b.goTo(s.url + "/")
+			b.click(`.tools a[href="/today"]`)
+			b.wait(`document.querySelector("#entry-day")?.value === "2027-05-16"`)
 			if len(s.files()) != 3 {
 				t.Fatal("looking made an entry")
 			}
@@ -102,6 +104,15 @@ func TestNewEntry(t *testing.T) {
 			b.wait(`document.querySelector("#text")`)
 			b.typeAtEnd("\nTwo coats.\n")
 			s.holds("2027-05-16-first-coat-grey.md", "---\ntitle: \"First coat: grey\"\ndate: 2027-05-16\n---\n\nTwo coats.\n")
+			b.goTo(s.url + "/today")
+			b.fill("#entry-title", "Second coat")
+			b.keys(kb.Enter)
+			b.waitText(".said", "the new entry")
+			b.click(".bar .act")
+			b.waitText("main", "There is no such entry")
+			if len(s.files()) != 4 {
+				t.Errorf("the entry was not taken back: %q", s.files())
+			}
 		})
 	}
 }

@@ -1,0 +1,37 @@
+package kernel
+
+import "scarph/calc/lang"
+
+// WrongLine is a line whose result is an error of its own.
+type WrongLine struct {
+	Ref   LineRef
+	Place Place
+	Order int // of its entry
+}
+
+// Wrong lists the lines that are wrong as of an entry, in the journal's order, without
+// those that only wait for another, and counts the checks that do not hold.
+func (s *Session) Wrong(asOf int) (lines []WrongLine, failing int) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	v := s.viewAt(asOf)
+	for _, e := range s.entries {
+		if e.order > v.upTo {
+			break
+		}
+		for i, r := range e.stmts {
+			var res *Result
+			if r.kind() == lang.Check {
+				if res = s.lineResult(r, v); res.OK() && !res.Value.True() {
+					failing++
+				}
+			} else {
+				res = s.outcome(r, v).Result
+			}
+			if res.Err != nil {
+				lines = append(lines, WrongLine{LineRef{e.Key, i}, r.line.Place, e.order})
+			}
+		}
+	}
+	return lines, failing
+}
