@@ -184,26 +184,24 @@ func TestTestToolsArePinned(t *testing.T) {
 	}
 }
 
-// TestSameBuildTwice builds the program in two folders and asks for the same bytes, in
-// which neither folder is named. SCARPH_LONG gives each build an empty cache, so that all
-// is compiled twice.
+// TestSameBuildTwice builds the program and the browser build in two folders, as make
+// build does, and asks for the same bytes, in which neither folder is named. make reproduce
+// sets SCARPH_REPRODUCE, which gives each build an empty cache: all is compiled twice.
 func TestSameBuildTwice(t *testing.T) {
-	programs := map[string][]string{"scarph": nil, "scarph-page": {"GOOS=js", "GOARCH=wasm"}}
 	sums := map[string][]string{}
 	for _, folder := range []string{"here", "elsewhere/and/deeper"} {
 		dir := filepath.Join(t.TempDir(), folder)
 		copySource(t, dir)
-		for name, env := range programs {
-			out := filepath.Join(t.TempDir(), name)
-			cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-o", out, "./cmd/"+name)
-			cmd.Dir, cmd.Env = dir, append(os.Environ(), env...)
-			if os.Getenv("SCARPH_LONG") != "" {
-				cmd.Env = append(cmd.Env, "GOCACHE="+t.TempDir())
-			}
-			if text, err := cmd.CombinedOutput(); err != nil {
-				t.Fatalf("%v\n%s", err, text)
-			}
-			built, err := os.ReadFile(out)
+		cmd := exec.Command("make", "-s", "build")
+		cmd.Dir, cmd.Env = dir, append(os.Environ(), "GOFLAGS=-buildvcs=false")
+		if os.Getenv("SCARPH_REPRODUCE") != "" {
+			cmd.Env = append(cmd.Env, "GOCACHE="+t.TempDir())
+		}
+		if text, err := cmd.CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, text)
+		}
+		for _, name := range []string{"bin/scarph", "notebook/site/dist/page.wasm.gz"} {
+			built, err := os.ReadFile(filepath.Join(dir, name))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -224,7 +222,7 @@ func TestSameBuildTwice(t *testing.T) {
 // copySource copies what the programs are built from.
 func copySource(t *testing.T, to string) {
 	t.Helper()
-	for _, top := range []string{"go.mod", "go.sum", "cmd", "notebook", "kernel", "calc"} {
+	for _, top := range []string{"Makefile", "go.mod", "go.sum", "cmd", "notebook", "kernel", "calc"} {
 		err := filepath.WalkDir(top, func(p string, d fs.DirEntry, err error) error {
 			if err != nil {
 				return err
