@@ -115,11 +115,15 @@ func (s *soak) listen(ctx context.Context) {
 // TestSoak lets editors, pages, what-ifs, changes from pages and publishes work on one
 // journal at once. At the end every line that somebody was told is saved stands there once,
 // and the journal that was followed all the while is the one that is opened anew.
-// SCARPH_LONG soaks it for two minutes; it is meant to run under -race.
+// SCARPH_LONG soaks it for two minutes, SCARPH_SOAK for as long as it says (10m); it is
+// meant to run under -race.
 func TestSoak(t *testing.T) {
 	long := 3 * time.Second
 	if os.Getenv("SCARPH_LONG") != "" {
 		long = 2 * time.Minute
+	}
+	if d, err := time.ParseDuration(os.Getenv("SCARPH_SOAK")); err == nil {
+		long = d
 	}
 	s := &soak{t: t, dir: t.TempDir(), stop: make(chan struct{})}
 	if err := os.CopyFS(s.dir, os.DirFS("../../examples/guide")); err != nil {

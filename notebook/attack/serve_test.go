@@ -107,6 +107,12 @@ var asking = []string{"/search?q=", "/card?name=", "/read?name=length_1&value=",
 
 // TestServed reads every page of a hostile journal as it is served, asks for pages with
 // hostile words, and sends hostile texts to be proofed. No page holds anything that runs.
+//
+// The short form takes every sixth attack, eight to an entry, and asks with every sixth of
+// those. SCARPH_LONG takes and asks with all, in some ten thousand requests and in two
+// browsers, and is run without the race detector: what that looks for, two at once, does
+// not come of more attacks, which are asked one after another. TestSoak of cmd/scarph is
+// there for it.
 func TestServed(t *testing.T) {
 	list := some(attacks(t))
 	dir := hostile(t, list, together())
