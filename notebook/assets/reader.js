@@ -56,7 +56,9 @@
     part('.back').hidden = !numbers.has(asked);
     part('.go').hidden = part('label').hidden = text.hidden = !('engine' in body.dataset);
     card.showModal();
-    if (!text.hidden) text.select();
+    if (text.hidden) return;
+    text.select();
+    if (!navigator.connection?.saveData) fetchParts().catch(() => {}); // trying says what is wrong
   };
   document.addEventListener('click', (e) => {
     const v = e.target.closest('a.v[data-name]');
@@ -87,7 +89,8 @@
     part('input').focus();
   });
 
-  // The engine is the program's own kernel. It is loaded when a number is first tried.
+  // The engine is the program's own kernel. It is fetched when a number is first looked at
+  // and runs when one is tried.
   const numbers = new Map(); // the reader's, by name
   const inPage = (id) => document.getElementById(id)?.textContent;
   const script = (src, name) => new Promise((resolve, reject) => {
@@ -96,32 +99,45 @@
     if (!name) s.onload = resolve;
     document.head.append(s);
   });
-  const unbase = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
-  const unpack = async (bytes) => {
-    if (bytes[0] === 0) return bytes; // the server has unpacked it on the way
-    return new Uint8Array(await new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer());
+  const unbase = (text) => {
+    const raw = atob(text), bytes = new Uint8Array(raw.length);
+    for (let i = 0; i < raw.length; i++) bytes[i] = raw.charCodeAt(i);
+    return bytes;
   };
-  const packed = async () => {
+  // What arrives packed is unpacked, and said to be what it is, so that it is compiled on its way.
+  const asWasm = async (body) => {
+    const reader = body.getReader(), first = (await reader.read()).value;
+    const all = new ReadableStream({
+      start(out) { out.enqueue(first); },
+      async pull(out) { const { done, value } = await reader.read(); if (done) out.close(); else out.enqueue(value); },
+    });
+    const already = first[0] === 0; // the server has unpacked it on the way
+    return new Response(already ? all : all.pipeThrough(new DecompressionStream('gzip')), { headers: { 'Content-Type': 'application/wasm' } });
+  };
+  const compiled = async () => {
     const inside = inPage('scarph-engine');
-    if (inside) return unbase(inside);
-    if (location.protocol !== 'file:') {
+    if (!inside && location.protocol !== 'file:') {
       const r = await fetch(root + 'assets/engine.wasm.gz').catch(() => null);
-      if (r?.ok) return new Uint8Array(await r.arrayBuffer());
+      if (r?.ok) return WebAssembly.compileStreaming(asWasm(r.body));
     }
-    return unbase(await script('engine.js', 'scarphEngine'));
+    const bytes = unbase(inside ?? await script('engine.js', 'scarphEngine'));
+    return WebAssembly.compileStreaming(asWasm(new Blob([bytes]).stream()));
   };
+  let parts; // fetched side by side, as soon as a reader looks at a number that can be tried
+  const fetchParts = () => (parts ??= Promise.all([
+    compiled(),
+    inPage('scarph-cargo') ?? script('cargo.js', 'scarphCargo').then(JSON.stringify),
+    window.Go ?? script('wasm_exec.js'),
+  ]).catch((x) => { parts = undefined; throw x; }));
   const load = async () => {
-    const loader = window.Go ? null : script('wasm_exec.js');
-    const cargo = inPage('scarph-cargo') ?? script('cargo.js', 'scarphCargo').then(JSON.stringify);
-    const bytes = await unpack(await packed());
-    await loader;
+    const [module, cargo] = await fetchParts();
     const go = new Go();
     go.env = { GOGC: '400' }; // memory is not looked through while the journal is worked out
-    const { instance } = await WebAssembly.instantiate(bytes, go.importObject);
+    const instance = await WebAssembly.instantiate(module, go.importObject);
     const ready = new Promise((resolve) => { window.scarphReady = resolve; });
     go.run(instance);
     await ready;
-    if (!scarph.open(await cargo)) throw new Error('cargo');
+    if (!scarph.open(cargo)) throw new Error('cargo');
     return scarph;
   };
   let engine;
@@ -145,10 +161,9 @@
     try { e = await start(); } catch (x) { return 'The numbers cannot be tried here: ' + (typeof WebAssembly === 'object' ? 'a part of the page could not be loaded (' + x.message + ').' : 'this browser is too old.'); } finally { page.classList.remove('waiting'); }
     putBack();
     const entries = all(document, 'article[data-entry]');
-    for (const a of entries) { // as the journal has them
-      const id = page.dataset.units + a.dataset.entry;
-      if (!baseline.has(id)) { e.tries([], other()); baseline.set(id, lines(e, a.dataset.entry)); }
-    }
+    const missing = entries.map((a) => a.dataset.entry).filter((key) => !baseline.has(page.dataset.units + key));
+    if (missing.length > 0) e.tries([], other()); // as the journal has them
+    for (const key of missing) baseline.set(page.dataset.units + key, lines(e, key));
     const r = e.tries([...numbers], other());
     if (r.error) return r.error + (r.hint ? '. ' + r.hint : '') + '.';
     if (numbers.size > 0) {
