@@ -126,6 +126,19 @@ func (n *node) addReading(r *statement) {
 	n.readings[i] = r
 }
 
+// secondInEntry reports whether a reading of the same name and kind stands before this
+// one in its entry.
+func (r *statement) secondInEntry() bool {
+	list := r.node.readings
+	i := sort.Search(len(list), func(i int) bool { return !list[i].before(r) })
+	for i--; i >= 0 && list[i].entry == r.entry; i-- {
+		if list[i].kind() == r.kind() && !list[i].line.Empty {
+			return true
+		}
+	}
+	return false
+}
+
 func (n *node) removeReading(r *statement) {
 	for i, x := range n.readings {
 		if x == r {
@@ -151,7 +164,7 @@ func (n *node) judge() {
 		}
 		switch k := r.kind(); k {
 		case lang.Chosen, lang.PartLine:
-			if named && !r.line.Cell {
+			if named && !r.line.Empty {
 				r.refused = calc.Errorf(calc.CodeTwice, "%s has a reading already", n.name).
 					WithHint("to change it, write revise %s = …; to say where a number comes from, drawn, found or built", n.name).
 					At(r.line.Stmt.NameSpan)

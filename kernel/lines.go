@@ -27,6 +27,8 @@ type Outcome struct {
 	// Moved is set when the latest reading of a value shown in running text
 	// displaced an earlier one.
 	Moved bool
+	// Doubt is what makes a reading doubtful that is no error; it is among the warnings too.
+	Doubt string
 	// Check is filled for checks, Made for made and settle lines.
 	Check *Check
 	Made  []Made
@@ -105,6 +107,11 @@ func (s *Session) outcome(r *statement, v *view) Outcome {
 	case r.entry.order > v.upTo: // not yet written
 	case !r.node.nameless():
 		s.readingOutcome(r, v, &o)
+		if o.Doubt = s.doubtOf(r, v); o.Doubt != "" {
+			c := *o.Result
+			c.Warnings = append(c.Warnings[:len(c.Warnings):len(c.Warnings)], o.Doubt)
+			o.Result = &c
+		}
 	case r.kind() == lang.Answer:
 		s.answerOutcome(r, v, &o)
 	case r.kind() == lang.Check:

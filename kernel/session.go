@@ -30,8 +30,10 @@ type Session struct {
 	// meant keeps the names that mistyped ones were likely meant to be, in the epoch meantIn.
 	meant   map[string]string
 	meantIn int64
-	turn    int64 // counts changes of the entries' order
-	views   map[int]*view
+	// compared counts the names that were held against each other in that epoch.
+	compared int
+	turn     int64 // counts changes of the entries' order
+	views    map[int]*view
 	// stopped are the nodes that an interrupted update left without a value.
 	stopped []*node
 	ctx     context.Context // of the evaluation that runs

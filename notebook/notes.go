@@ -12,7 +12,7 @@ import (
 )
 
 // Notes lists what is no error but wants a look: a number typed in the text that is an
-// old value of something, and a rounded size that is multiplied.
+// old value of something, a rounded size that is multiplied, and a reading that may be a slip.
 func (n *Notebook) Notes(asOf int) []Diagnostic {
 	old := n.oldValues(asOf)
 	list := n.subjectNotes(asOf)
@@ -30,6 +30,9 @@ func (n *Notebook) Notes(asOf int) []Diagnostic {
 		before = e
 		list = append(list, e.typedNumbers(old, n.Session.Style())...)
 		for i, o := range n.Session.Outcomes(e.Key, asOf) {
+			if o.Doubt != "" && i < len(e.spans) {
+				list = append(list, e.File.diagnose(e.spans[i], "doubtful", o.Doubt, ""))
+			}
 			if text := n.roundedStep(o); text != "" && i < len(e.spans) {
 				list = append(list, e.File.diagnose(e.spans[i], "rounded-step", text, ""))
 			}

@@ -3,6 +3,7 @@ package lang
 import (
 	"math"
 	"sort"
+	"strconv"
 
 	"scarph/calc"
 )
@@ -30,9 +31,10 @@ func Forms() []Form {
 		{"spent", `spent("subject")`, "the money of the spend lines on a subject, or of all with nothing in the brackets, each under its day"},
 		{"map", "map(list, expression of it)", "the expression for each element"},
 		{"filter", "filter(list, condition on it)", "the elements for which the condition holds"},
+		{"taken", "taken(list)", "the readings that were taken: the list without its empty cells"},
 		{"all", "all(list, condition on it)", "whether the condition holds for every element"},
 		{"any", "any(list, condition on it)", "whether the condition holds for one element or more"},
-		{"count", "count(list, condition on it)", "how many elements there are, or for how many the condition holds"},
+		{"count", "count(list, condition on it)", "how many elements there are, empty cells not counted, or for how many the condition holds"},
 		{"sum", "sum(list, expression of it)", "the sum of the elements, or of the expression for each"},
 		{"solve", "solve(expression of it, target, low, high)", "the value between low and high for which the expression reaches the target"},
 		{"plus_minus", "plus_minus(quantity, spread)", "the quantity with ± of its own"},
@@ -52,7 +54,7 @@ func FormNames() []string {
 func init() {
 	forms = map[string]form{
 		"map": each(mapped), "filter": each(filtered), "all": each(allOf), "any": each(anyOf),
-		"count": counted, "sum": summed, "solve": solve, "plus_minus": plusMinus,
+		"count": counted, "taken": takenOf, "sum": summed, "solve": solve, "plus_minus": plusMinus,
 	}
 }
 
@@ -82,9 +84,57 @@ func each(run overList) form {
 			if l.Kind() != calc.List {
 				return f.fail(calc.Errorf(calc.CodeKind, "%s wants a list; this is %s", name, l.What()), at)
 			}
+			switch name { // of an empty cell nothing can be asked
+			case "filter", "count":
+				l = f.taken(l, false)
+			case "all", "any":
+				l = f.taken(l, true)
+			}
 			return run(f, l, f.binder(level, body, at), at)
 		}, nil
 	}
+}
+
+// taken is a list without its empty cells; aloud, it remarks that there were some.
+func (f *Frame) taken(l calc.Value, aloud bool) calc.Value {
+	empty := 0
+	for _, x := range l.Items() {
+		if x.Kind() == calc.Missing {
+			empty++
+		}
+	}
+	if empty == 0 {
+		return l
+	}
+	items := make([]calc.Value, 0, len(l.Items())-empty)
+	var labels []string
+	for i, x := range l.Items() {
+		if x.Kind() != calc.Missing {
+			items = append(items, x)
+			if l.Labels() != nil {
+				labels = append(labels, l.Labels()[i])
+			}
+		}
+	}
+	if aloud {
+		f.Warnings = append(f.Warnings, strconv.Itoa(empty)+" of "+strconv.Itoa(len(l.Items()))+" are empty and are passed over")
+	}
+	return calc.Labelled(labels, items)
+}
+
+// takenOf is taken(list).
+func takenOf(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error) {
+	if len(args) != 1 {
+		return nil, calc.Errorf(calc.CodeArguments, "taken wants one list").At(at).WithHint("write taken(survey.port)")
+	}
+	list, err := c.node(args[0])
+	return func(f *Frame) calc.Value {
+		l := list(f)
+		if f.err == nil && l.Kind() != calc.List {
+			return f.fail(calc.Errorf(calc.CodeKind, "taken wants a list; this is %s", l.What()), at)
+		}
+		return f.taken(l, false)
+	}, err
 }
 
 // body compiles an expression of it.
@@ -167,7 +217,7 @@ func counted(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.
 		if f.err == nil && l.Kind() != calc.List {
 			return f.fail(calc.Errorf(calc.CodeKind, "count wants a list; this is %s", l.What()), at)
 		}
-		return calc.Number(float64(len(l.Items())))
+		return calc.Number(float64(len(f.taken(l, true).Items())))
 	}, err
 }
 
@@ -195,7 +245,7 @@ func (f *Frame) total(l calc.Value, at calc.Span) calc.Value {
 	var z calc.Value
 	for i, x := range l.Items() {
 		if x.Kind() == calc.Missing {
-			return f.fail(calc.Errorf(calc.CodeMissing, "element %d is empty", i+1).WithHint("an empty cell is not zero"), at)
+			return f.fail(calc.Errorf(calc.CodeMissing, "element %d is empty", i+1).WithHint("an empty cell is not zero; sum(taken(list)) leaves it out"), at)
 		}
 		if i == 0 { // what cannot be added to its like is no sum, however short the list
 			if f.op2(nil, (*calc.Slate).Add, x, x, at); f.err != nil {

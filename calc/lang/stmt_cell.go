@@ -1,6 +1,8 @@
 package lang
 
 import (
+	"math"
+	"strconv"
 	"strings"
 
 	"scarph/calc"
@@ -45,6 +47,17 @@ func ParseSlotCell(kind Kind, name, text string) (*Stmt, *calc.Error) {
 	return &s, nil
 }
 
+// twoReadings finds two whole numbers with a stroke between them that are on no rule: 461/462.
+func twoReadings(text string) (a, b float64, ok bool) {
+	x, y, ok := strings.Cut(strings.TrimSpace(text), "/")
+	if !ok || len(y) < 3 {
+		return 0, 0, false
+	}
+	a, err1 := strconv.ParseFloat(x, 64)
+	b, err2 := strconv.ParseFloat(y, 64)
+	return a, b, err1 == nil && err2 == nil && b != 128
+}
+
 // CellLiteral reads the literal of a cell; a bare number takes the unit, when there
 // is one.
 func CellLiteral(text, unit string) (calc.Literal, *calc.Error) {
@@ -68,6 +81,10 @@ func CellLiteral(text, unit string) (calc.Literal, *calc.Error) {
 			lit.Plus = p.Value.V
 		}
 		return lit, nil
+	}
+	if a, b, ok := twoReadings(body); ok {
+		return calc.Literal{}, calc.Errorf(calc.CodeNumber, "%s is doubtful: a fraction, or two readings?", strings.TrimSpace(body)).At(calc.Span{Start: 0, End: len(text)}).
+			WithHint("of two readings write one, or their mean and half of what they differ by: %s ± %s", calc.Style{}.Text(calc.Number((a+b)/2)), calc.Style{}.Text(calc.Number(math.Abs(a-b)/2)))
 	}
 	lit, err := calc.ParseLiteral(text)
 	if err != nil {
