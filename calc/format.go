@@ -422,6 +422,25 @@ func feetInches(v float64, den int64) string {
 	return b.String() + "\""
 }
 
+// Gap writes by how much lengths differ, without its sign: on the coarsest mark of a rule
+// that says it, from the style's own to 1/64", else in decimals; 1.619 in is 1 5/8".
+func (s Style) Gap(v float64) string {
+	v = math.Abs(v)
+	if s.System == Metric {
+		return s.Text(Length(v))
+	}
+	mark := s.Nearest
+	if mark == 0 || !onRule(mark) {
+		mark = inch / 16
+	}
+	for ; mark > inch/65; mark /= 2 {
+		if n := math.Round(v / mark); n > 0 && math.Abs(v-n*mark) < mark/5 {
+			return FormatFeetInches(n*mark, mark)
+		}
+	}
+	return trimFixed(v/inch, 3) + " in"
+}
+
 // asFraction writes a number that is a whole number of 64ths, and none of ones, as on a
 // rule: 7/16, 1 3/8. It is "" for others.
 func asFraction(v float64) string {

@@ -3,6 +3,7 @@ package kernel
 import (
 	"math"
 	"sort"
+	"strconv"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -261,9 +262,22 @@ func (s *Session) whyResult(r *Result) *Result {
 	}
 	var labels []string
 	var items []calc.Value
-	for _, c := range s.why(r) {
-		labels = append(labels, c.Name)
-		items = append(items, calc.Of(math.Abs(c.Part.V), c.Part.D))
+	add := func(x *Result, before string) {
+		for _, c := range s.why(x) {
+			labels = append(labels, before+c.Name)
+			items = append(items, calc.Of(math.Abs(c.Part.V), c.Part.D))
+		}
+	}
+	if list := r.Value.Items(); len(list) > 0 {
+		for i, x := range list {
+			of := "element " + strconv.Itoa(i+1)
+			if names := r.Value.Labels(); names != nil {
+				of = names[i]
+			}
+			add(&Result{Value: x}, of+" from ")
+		}
+	} else {
+		add(r, "")
 	}
 	return &Result{Value: calc.Labelled(labels, items), Cautions: r.Cautions}
 }

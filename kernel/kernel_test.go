@@ -144,7 +144,7 @@ func TestMadeIsFrozen(t *testing.T) {
 	length := list[0].Sizes[2]
 	near(t, "made length", length.Made.V/0.0254, 48.5)
 	near(t, "length now", length.Now.V/0.0254, 48.875)
-	if length.Words != "0.375 in short" || list[0].Since == nil || list[0].Since.Entry.Date != "2027-05-02" {
+	if length.Words != `3/8" short` || list[0].Since == nil || list[0].Since.Entry.Date != "2027-05-02" {
 		t.Errorf("words %q since %+v", length.Words, list[0].Since)
 	}
 	if now := s.MadeList(1); now[0].Off {
@@ -153,7 +153,7 @@ func TestMadeIsFrozen(t *testing.T) {
 	s = open(wren...)
 	m := s.MadeList(Now)[0]
 	near(t, "the size after trimming", m.Sizes[2].Made.V/0.0254, 48.75)
-	if !m.Off || m.Sizes[2].Words != "0.125 in short" || len(m.Settled) != 1 || m.Settled[0].Note != "and shimmed" {
+	if !m.Off || m.Sizes[2].Words != `1/8" short` || len(m.Settled) != 1 || m.Settled[0].Note != "and shimmed" {
 		t.Errorf("after trimming short: %+v", m)
 	}
 	if p := s.Parts(Now); len(p) != 1 || p[0].Made != 2 || p[0].Wood != "larch" {
@@ -176,7 +176,7 @@ func TestRippleTellsWhatMoved(t *testing.T) {
 	if contains(names, "spacing") || contains(names, "sawn") {
 		t.Errorf("the ripple names what did not move: %v", names)
 	}
-	if len(r.Made) != 1 || r.Made[0].Sizes[2].Words != "0.375 in short" {
+	if len(r.Made) != 1 || r.Made[0].Sizes[2].Words != `3/8" short` {
 		t.Errorf("made: %+v", r.Made)
 	}
 	if still := s.UnmovedBy(r); !contains(still, "spacing") || contains(still, "beam") {

@@ -1,6 +1,8 @@
 package kernel
 
 import (
+	"math"
+
 	"scarph/calc"
 )
 
@@ -22,6 +24,32 @@ type Result struct {
 
 // OK reports whether there is a value.
 func (r *Result) OK() bool { return r.Err == nil && r.Waits == nil }
+
+// unmoved reports whether two results are the same but for what the arithmetic leaves
+// behind: a ripple does not tell of a hair's breadth of a hair.
+func (r *Result) unmoved(o *Result) bool {
+	if r == nil || o == nil || !r.OK() || !o.OK() {
+		return r.same(o)
+	}
+	return r.Cautions == o.Cautions && sameNames(r.Warnings, o.Warnings) && equal(r.Value, o.Value)
+}
+
+func equal(x, y calc.Value) bool {
+	a, b := x.Items(), y.Items()
+	if len(a) == 0 || len(a) != len(b) || !sameNames(x.Labels(), y.Labels()) {
+		return calc.Same(x, y) || x.IsQuantity() && y.IsQuantity() && x.D == y.D && closeTo(x.V, y.V) && closeTo(x.Likely(), y.Likely())
+	}
+	for i := range a {
+		if !equal(a[i], b[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+func closeTo(x, y float64) bool {
+	return math.Abs(x-y) <= 1e-12*math.Max(math.Abs(x), math.Abs(y))+1e-15
+}
 
 // same reports whether two results say the same.
 func (r *Result) same(o *Result) bool {

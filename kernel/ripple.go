@@ -57,7 +57,7 @@ func (u *update) ripple() Ripple {
 		}
 		switch {
 		case !n.nameless():
-			if len(n.readings) > 0 || n.labels != nil {
+			if (len(n.readings) > 0 || n.labels != nil) && (n.prev == nil || !n.prev.unmoved(n.result)) {
 				z.Moved = append(z.Moved, s.movedNode(n, n.prev, n.result))
 			}
 		case len(n.readings) > 0 && n.readings[0].kind() == lang.Check:
@@ -111,7 +111,7 @@ func (m Moved) fields() []Moved {
 	}
 	var out []Moved
 	for i, x := range to.Items() {
-		if !calc.Same(x, from.Items()[i]) {
+		if !equal(x, from.Items()[i]) {
 			out = append(out, moved(m.Name+"."+labels[i], &Result{Value: from.Items()[i]}, &Result{Value: x}))
 		}
 	}
@@ -154,7 +154,7 @@ func (s *Session) WhatIfAsOf(values map[string]string, asOf int) (Ripple, *calc.
 		}
 		switch {
 		case !n.nameless():
-			if len(n.readings) > 0 || n.labels != nil {
+			if (len(n.readings) > 0 || n.labels != nil) && !was.unmoved(is) {
 				z.Moved = append(z.Moved, s.movedNode(n, was, is))
 			}
 		case n.readings[0].kind() == lang.Check:
@@ -326,12 +326,9 @@ func Words(off calc.Value, style calc.Style) string {
 	if off.V == 0 {
 		return "right"
 	}
-	size := calc.Of(math.Abs(off.V), off.D)
-	var text string
-	if off.D == calc.DimLength && style.System != calc.Metric {
-		text = style.Text(size.Shown(threeDecimals))
-	} else {
-		text = style.Text(size)
+	text := style.Text(calc.Of(math.Abs(off.V), off.D))
+	if off.D == calc.DimLength {
+		text = style.Gap(off.V)
 	}
 	switch {
 	case off.D == calc.DimLength && off.V < 0:
@@ -347,5 +344,3 @@ func Words(off calc.Value, style calc.Style) string {
 	}
 	return text + " too much"
 }
-
-var threeDecimals = &calc.Display{Unit: "in", Factor: 0.0254, D: calc.DimLength, Step: 0.0000254, System: calc.Both}
