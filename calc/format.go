@@ -271,7 +271,22 @@ func decimalsFor(u float64) int {
 }
 
 func trimFixed(v float64, decimals int) string {
-	return minus(trimZeros(strconv.FormatFloat(v, 'f', decimals, 64)))
+	return minus(trimZeros(fixed(v, decimals)))
+}
+
+// fixed writes v with so many decimals.
+func fixed(v float64, decimals int) string {
+	if p := math.Pow10(decimals); math.Abs(v)*p < 1e15 {
+		v = nearest(v*p) / p
+	}
+	return strconv.FormatFloat(v, 'f', decimals, 64)
+}
+
+// nearest rounds to a whole number, halves away from zero, as it is done at the bench.
+// What is a billionth short of a half is one: 18 1/4 in is 463.55 mm, which no float
+// holds, and a quarter of an inch always ends so.
+func nearest(x float64) float64 {
+	return math.Copysign(math.Floor(math.Abs(x)*(1+1e-12)+0.5), x)
 }
 
 func trimZeros(s string) string {
@@ -308,9 +323,9 @@ func formatNumber(v float64, sig int) string {
 
 func money(v, u float64, d Dimension) string {
 	digits := currencies[d.Exponents().Currency].digits
-	text := minus(strconv.FormatFloat(v, 'f', digits, 64))
+	text := minus(fixed(v, digits))
 	if u > 0 {
-		text += " ± " + strconv.FormatFloat(u, 'f', digits, 64)
+		text += " ± " + fixed(u, digits)
 	}
 	return text + " " + d.CurrencyCode()
 }
@@ -332,7 +347,7 @@ func (s Style) length(v, u float64) string {
 		if step < 1e-3 || v == 0 {
 			step = math.Pow(10, -float64(dec)-3)
 		}
-		return trimFixed(math.Round(v/step)*step*1000, dec) + " mm"
+		return trimFixed(nearest(v/step)*step*1000, dec) + " mm"
 	}
 	mark := s.Nearest
 	if mark == 0 {
@@ -372,9 +387,9 @@ func FormatFeetInches(v, mark float64) string {
 	perInch := inch / mark
 	den := math.Round(perInch)
 	if den < 1 || math.Abs(perInch-den) > 1e-6 { // a mark that is no part of an inch
-		return trimFixed(math.Round(v/mark)*mark/inch, 4) + "\""
+		return trimFixed(nearest(v/mark)*mark/inch, 4) + "\""
 	}
-	units := math.Round(math.Abs(v) / mark)
+	units := nearest(math.Abs(v) / mark)
 	text := feetInches(units*mark, int64(den))
 	if v < 0 && units > 0 {
 		text = "−" + text
@@ -434,7 +449,7 @@ func (s Style) Gap(v float64) string {
 		mark = inch / 16
 	}
 	for ; mark > inch/65; mark /= 2 {
-		if n := math.Round(v / mark); n > 0 && math.Abs(v-n*mark) < mark/5 {
+		if n := nearest(v / mark); n > 0 && math.Abs(v-n*mark) < mark/5 {
 			return FormatFeetInches(n*mark, mark)
 		}
 	}
@@ -477,7 +492,7 @@ func (s Style) angle(v, u float64) string {
 }
 
 func degreesMinutes(deg float64) string {
-	m := int64(math.Round(math.Abs(deg) * 60))
+	m := int64(nearest(math.Abs(deg) * 60))
 	t := strconv.FormatInt(m/60, 10) + "°"
 	if m%60 != 0 {
 		t += " " + strconv.FormatInt(m%60, 10) + "'"
@@ -517,7 +532,7 @@ func (s Style) inDisplay(v float64, d Dimension, u float64, w *Display) string {
 		for p := step; dec < 6 && math.Abs(p-math.Round(p)) > 1e-9; p *= 10 {
 			dec++
 		}
-		return withSpread(trimFixed(math.Round((v-w.Zero)/f/step)*step, dec), u/f, unitTail(w.Unit))
+		return withSpread(trimFixed(nearest((v-w.Zero)/f/step)*step, dec), u/f, unitTail(w.Unit))
 	}
 	n := onScale(v, w.Zero, w.Factor)
 	if w.Unit == "in" {
@@ -532,9 +547,9 @@ func (s Style) inDisplay(v float64, d Dimension, u float64, w *Display) string {
 // stepped writes an angle to a fraction of a degree: 15 3/4°.
 func stepped(v, step float64, unit string) string {
 	den := math.Round(1 / step)
-	n := math.Round(math.Abs(v) / step)
+	n := nearest(math.Abs(v) / step)
 	if unit != "°" || den < 1 || math.Abs(1/step-den) > 1e-6 || int64(den)&(int64(den)-1) != 0 { // halves, quarters, eighths as fractions
-		return trimFixed(math.Round(v/step)*step, 4) + unitTail(unit)
+		return trimFixed(nearest(v/step)*step, 4) + unitTail(unit)
 	}
 	whole := int64(n / den)
 	num := int64(n) - whole*int64(den)

@@ -81,7 +81,7 @@ func LooksLikeOffset(s string) bool {
 // FormatOffset writes a length as feet-inches-eighths to the nearest sixteenth,
 // carrying eighths to inches and inches to feet; a leading minus turns the whole.
 func FormatOffset(metres float64) string {
-	sixteenths := math.Round(math.Abs(metres) / inch * 16)
+	sixteenths := nearest(math.Abs(metres) / inch * 16)
 	sign := ""
 	if metres < 0 && sixteenths != 0 {
 		sign = "-"

@@ -375,7 +375,11 @@ func (c *compiler) call(name string, args []*tree, at calc.Span) (step, *calc.Er
 	for i, a := range args {
 		spans[i] = c.mask.spanOf(a)
 	}
+	doubt := c.exchanged(fn, args)
 	return func(f *Frame) calc.Value {
+		if doubt != "" {
+			f.Warnings = append(f.Warnings, doubt)
+		}
 		vals := make([]calc.Value, len(steps))
 		n := 1
 		for i, s := range steps {

@@ -56,3 +56,49 @@ func TestOverLength(t *testing.T) {
 		}
 	}
 }
+
+// TestExchanged: arguments that bear each other's names are remarked on.
+func TestExchanged(t *testing.T) {
+	for text, want := range map[string]bool{
+		"port_starboard_difference(survey.starboard, survey.port)": true, "port_starboard_difference(survey.port, survey.starboard)": false,
+		"port_starboard_difference(a, b)": false, "port_starboard_difference(port, port)": false,
+	} {
+		st, err := Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := &Frame{}
+		for range st.Expr.Needs {
+			f.Vars = append(f.Vars, calc.Inches(3))
+		}
+		if _, err := st.Expr.Eval(f); err != nil {
+			t.Fatal(err)
+		}
+		if said := strings.Contains(strings.Join(f.Warnings, ";"), "look exchanged"); said != want {
+			t.Errorf("%s: %q", text, f.Warnings)
+		}
+	}
+}
+
+// TestEmptyCells: nothing is asked of an empty cell, and none is taken for nought.
+func TestEmptyCells(t *testing.T) {
+	gauge := calc.Labelled([]string{"s0", "s1", "s2"}, []calc.Value{calc.Length(.010), calc.NoValue(), calc.Length(.008)})
+	for text, want := range map[string]string{
+		"count(gauge)": "2", "count(gauge, it > 9 mm)": "1", "sum(taken(gauge))": "18 mm", "all(gauge, it > 7 mm)": "yes", "any(gauge, it < 7 mm)": "no",
+		"filter(gauge, it > 0 mm)": "10 mm, 8 mm", "sum(gauge)": "", "map(gauge, it + 1 mm)": "11 mm, —, 9 mm", "sum(gauge, it * 2)": "", "taken(3 mm)": "",
+	} {
+		st, err := Parse(text)
+		if err != nil {
+			t.Fatal(text, err)
+		}
+		v, err := st.Expr.Eval(&Frame{Vars: []calc.Value{gauge}})
+		if got := (calc.Style{System: calc.Metric}).Text(v); (err == nil) != (want != "") || err == nil && got != want {
+			t.Errorf("%s: %q, %v; want %q", text, got, err, want)
+		}
+	}
+	f := &Frame{Vars: []calc.Value{gauge}}
+	st, _ := Parse("all(gauge, it > 7 mm)")
+	if _, err := st.Expr.Eval(f); err != nil || len(f.Warnings) != 1 || f.Warnings[0] != "1 of 3 are empty and are passed over" {
+		t.Errorf("%q, %v", f.Warnings, err)
+	}
+}

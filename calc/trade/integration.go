@@ -125,11 +125,6 @@ func integrations() []Function {
 			Checks: []Check{{Call: "five_eight_area(1 m, 2.9 m, 4.2 m, 2 m)", Want: "4 m^2", Source: "a worked exercise, half area 4.000 m²"}},
 			Eval: func(c *Call) (calc.Value, error) {
 				d := c.Dim(0)
-				for i := 1; i < 3; i++ {
-					if c.Dim(i) != d {
-						return calc.Value{}, calc.Errorf(calc.CodeDimension, "five_eight_area: the first ordinate is %s, the next %s", d.A(), c.Dim(i).A())
-					}
-				}
 				if d.IsNumber() || d.OnScale() {
 					return calc.Value{}, calc.Errorf(calc.CodeBareNumber, "the ordinates are no lengths or areas").WithHint("%s", calc.WhatUnit(c.Value(0), calc.DimLength))
 				}

@@ -186,6 +186,9 @@ func (f *Function) once(args []calc.Value) (Result, *calc.Error) {
 		checked[i] = x
 	}
 	c := &Call{fn: f, args: checked}
+	if err := c.alike(); err != nil {
+		return Result{}, err
+	}
 	for i, p := range f.Params {
 		if p.Remark != nil && args[i].Kind() == calc.Text {
 			if r := p.Remark(args[i].Text()); r != "" {
@@ -201,6 +204,26 @@ func (f *Function) once(args []calc.Value) (Result, *calc.Error) {
 		v = f.carrySpread(checked, v)
 	}
 	return Result{Value: v.DrawnBy(f.Name, checked), Warnings: c.Warnings}, nil
+}
+
+// alike refuses arguments that must have one dimension and have not.
+func (c *Call) alike() *calc.Error {
+	first := -1
+	for i, p := range c.fn.Params {
+		switch {
+		case !p.Same || p.Optional && !c.Given(i):
+		case first < 0:
+			first = i
+		case c.Dim(i) != c.Dim(first):
+			e := calc.Errorf(calc.CodeDimension, "%s: %s is %s, but %s is %s", c.fn.Name, calc.Words(p.Name), c.Dim(i).A(), calc.Words(c.fn.Params[first].Name), c.Dim(first).A())
+			if c.Dim(i).IsNumber() {
+				e.Code = calc.CodeBareNumber
+				e.WithHint("%s", calc.WhatUnit(c.Value(i), c.Dim(first)))
+			}
+			return e
+		}
+	}
+	return nil
 }
 
 func (f *Function) eval(c *Call) (calc.Value, *calc.Error) {

@@ -158,12 +158,12 @@ func sides() []Function {
 		{
 			Name: "difference_stands_out", Summary: "whether a difference is more than the tape can have made up",
 			Params: []Param{
-				length("difference").says("its ± is taken where no tolerance is given"),
-				length("tolerance_1").notNegative().optional(calc.Value{}).says("of the one reading, as one standard error"),
-				length("tolerance_2").notNegative().optional(calc.Value{}).says("of the other"),
+				alike("difference").says("of lengths, angles, shares or what else was measured; its ± is taken where no tolerance is given"),
+				alike("tolerance_1").notNegative().optional(calc.Value{}).says("of the one reading, as one standard error"),
+				alike("tolerance_2").notNegative().optional(calc.Value{}).says("of the other"),
 				number("times").within(1, 10).optional(calc.Number(2)).says("how many combined tolerances make it stand out; 2 is usual"),
 			},
-			Result:  "record: stands_out (yes or no), ratio (number), combined_tolerance (length)",
+			Result:  "record: stands_out (yes or no), ratio (number), combined_tolerance (as the difference)",
 			Formula: "|difference| / √(tolerance_1² + tolerance_2²) > times",
 			Limits:  "independent readings; tolerances as one standard error; times is 1 or more",
 			Source:  "JCGM 100:2008, 5.1.2, equation (10), and 6.3.3 for the factor 2",
@@ -172,6 +172,7 @@ func sides() []Function {
 				{Call: "difference_stands_out(8 mm, 2 mm, 2 mm).ratio", Want: "2.82843"},
 				{Call: "difference_stands_out(8 mm, 2 mm, 2 mm).stands_out", Want: "yes"},
 				{Call: "difference_stands_out(-3 mm, 1.5 mm, 1.5 mm).stands_out", Want: "no", Source: "1.41 times"},
+				{Call: "difference_stands_out(-7 %, 1 %, 1 %).ratio", Want: "4.94975", Source: "7 / √2"},
 				{Call: "difference_stands_out((655 mm ± 2 mm) - (661 mm ± 2 mm)).ratio", Want: "2.12132", Source: "6 / √8"},
 			},
 			Eval: standsOut,
@@ -225,14 +226,25 @@ func standsOut(c *Call) (calc.Value, error) {
 		return calc.Value{}, calc.Errorf(calc.CodePlusMinus, "%s has no tolerance to be measured by", text(difference)).
 			WithHint("give the ± of its readings, 523 mm ± 2 mm, or two tolerances")
 	}
+	if c.Given(1) && !c.Given(2) {
+		c.Warn("one tolerance is given: the other reading is taken as exact")
+	}
 	ratio := math.Abs(difference.V) / combined
-	c.Warn("%s against a combined tolerance of %s: %s times", text(calc.Length(math.Abs(difference.V))), bothWays(combined), trim(math.Round(ratio*100)/100))
+	tolerance := calc.Of(combined, difference.D)
+	said := text(tolerance)
+	if difference.D == calc.DimLength {
+		said = bothWays(combined)
+	}
+	c.Warn("%s against a combined tolerance of %s: %s times", text(calc.Of(math.Abs(difference.V), difference.D)), said, trim(math.Round(ratio*100)/100))
 	return calc.Fields(
 		calc.Field{Name: "stands_out", Value: calc.Bool(ratio > c.Number(3))},
 		calc.Field{Name: "ratio", Value: calc.Number(ratio)},
-		calc.Field{Name: "combined_tolerance", Value: calc.Length(combined)},
+		calc.Field{Name: "combined_tolerance", Value: tolerance},
 	), nil
 }
+
+// alike is a quantity of any dimension, the same as that of the others alike.
+func alike(name string) Param { return Param{Name: name, AnyDim: true, Same: true} }
 
 // losses are wood gone and wood shrunk.
 func losses() []Function {
