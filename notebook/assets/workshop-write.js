@@ -2,10 +2,10 @@
 // every pause, and never laid over what was saved elsewhere.
 import { say } from "./workshop-page.js";
 import { get, post, Refusal, sentence } from "./workshop-send.js";
-import { keys } from "./workshop-keys.js";
+import { keys, headOf } from "./workshop-keys.js";
 import { completion } from "./workshop-fits.js";
 import { proof } from "./workshop-proof.js";
-import { clash } from "./workshop-clash.js";
+import { clash, headGoes } from "./workshop-clash.js";
 import { grid } from "./workshop-grid.js";
 import { photo } from "./workshop-photo.js";
 
@@ -48,21 +48,22 @@ export function writing() {
   }
 
   // save sends the text once; what is typed meanwhile goes with the next save.
-  async function save() {
+  async function save(asked = false) {
     clearTimeout(timer);
     clearTimeout(retry);
+    if (clashing) return; // a question lies open, and took the focus from the field
     if (saving) { await saving; }
     if (!dirty() || clashing) return;
-    saving = send(field.value);
+    saving = send(field.value, asked);
     const soon = await saving;
     saving = null;
     if (dirty() && !clashing && state.dataset.kind !== "lost") timer = setTimeout(save, soon ? 0 : pause);
   }
 
-  async function send(text) {
+  async function send(text, asked, sure = false) {
     tell("Saving …", "waiting");
     try {
-      const d = await post("/save", { path, base, text });
+      const d = await post("/save", { path, base, text, sure });
       base = d.text;
       unanswered = [];
       if (dirty()) keep(); else { draft.drop(); tell("Saved " + clock()); }
@@ -73,6 +74,7 @@ export function writing() {
         return true;
       }
       if (e instanceof Refusal && e.code === "conflict") { await resolve(e, text); return true; }
+      if (e instanceof Refusal && e.code === "head") return top(e, text, asked);
       if (e instanceof Refusal) { tell(sentence(e) + " The text is kept on this device.", "lost"); return false; }
       if (!unanswered.includes(text)) unanswered.push(text);
       keep();
@@ -92,6 +94,20 @@ export function writing() {
     unanswered = [];
     if (chosen !== null) set(chosen);
     typed();
+  }
+
+  // top asks whether the settings at the top shall go. Who is still writing among them is
+  // told only, and asked on leaving the field.
+  async function top(e, text, asked) {
+    tell(sentence(e) + " It is kept on this device, not saved.", "lost");
+    if (!asked && document.activeElement === field && field.selectionStart <= headOf(base)) return false;
+    clashing = true;
+    const way = await headGoes(desk.querySelector(".clash"), e);
+    clashing = false;
+    if (way === "sure") return send(text, asked, true);
+    if (way === "mend") { set(e.mended); typed(); }
+    field.focus();
+    return true;
   }
 
   // set replaces the text but leaves the caret where it was, and the browser's own
@@ -126,10 +142,10 @@ export function writing() {
   photo(desk, field);
 
   field.addEventListener("input", () => { typed(); look(); });
-  field.addEventListener("blur", () => { if (dirty()) save(); });
-  desk.querySelector("[data-save]").addEventListener("click", () => (dirty() ? save() : tell("Saved")));
+  field.addEventListener("blur", () => { if (dirty()) save(true); });
+  desk.querySelector("[data-save]").addEventListener("click", () => (dirty() ? save(true) : tell("Saved")));
   document.addEventListener("keydown", (e) => {
-    if ((e.ctrlKey || e.metaKey) && e.key === "s") { e.preventDefault(); save(); }
+    if ((e.ctrlKey || e.metaKey) && e.key === "s") { e.preventDefault(); save(true); }
   });
   document.addEventListener("visibilitychange", () => { if (document.hidden && dirty()) save(); });
   document.addEventListener("ripple", changed);

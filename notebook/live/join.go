@@ -1,14 +1,60 @@
 package live
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"scarph/notebook/markdown"
+)
+
+// Joining keeps every line that somebody added. Where both changed the same lines,
+// both versions stand one after the other between these lines, which are no prose
+// that anybody would write and no statement, so that they are seen and checked.
+const (
+	oneWrote   = "== Two people changed this. One wrote: =="
+	otherWrote = "== The other wrote: =="
+	endOfBoth  = "== Here both end =="
+)
 
 // join brings two texts together that both began as base: what only one of them
-// changed is taken from it. clean is false where both changed the same lines; those
-// lines are then taken from mine, for a person to look at.
+// changed is taken from it, what both added at one place stands there one after the
+// other. clean is false where both changed the same lines: both versions are then
+// kept, between marks.
 func join(base, mine, theirs string) (joined string, clean bool) {
-	o, a, b := strings.SplitAfter(base, "\n"), strings.SplitAfter(mine, "\n"), strings.SplitAfter(theirs, "\n")
+	o, base := cutHead(base)
+	a, mine := cutHead(mine)
+	b, theirs := cutHead(theirs)
+	head, alike := joinHeads(o, a, b)
+	body, clean := joinLines(strings.Split(base, "\n"), strings.Split(mine, "\n"), strings.Split(theirs, "\n"), markBoth)
+	return head + strings.Join(body, "\n"), clean && alike
+}
+
+// cutHead cuts a text behind its front matter; the head is "" for none.
+func cutHead(text string) (head, body string) {
+	_, at := markdown.FrontMatter([]byte(text))
+	return text[:at], text[at:]
+}
+
+// joinHeads joins the settings of two texts. A mark would make them no settings any
+// more: where both changed a line, the other's stands as a note of YAML.
+func joinHeads(base, mine, theirs string) (string, bool) {
+	switch {
+	case mine == theirs || theirs == base:
+		return mine, true
+	case mine == base:
+		return theirs, true
+	case mine == "":
+		return theirs, false
+	case theirs == "":
+		return mine, false
+	}
+	lines, clean := joinLines(strings.Split(base, "\n"), strings.Split(mine, "\n"), strings.Split(theirs, "\n"), noteOther)
+	return strings.Join(lines, "\n"), clean
+}
+
+// joinLines joins two lists of lines; both puts together what both changed.
+func joinLines(o, a, b []string, both func(was, mine, theirs []string) (lines []string, clean bool)) (out []string, clean bool) {
 	inA, inB := places(o, a), places(o, b)
-	var out strings.Builder
 	clean = true
 	i, j, k := 0, 0, 0 // in base, mine, theirs
 	for i <= len(o) {
@@ -21,22 +67,82 @@ func join(base, mine, theirs string) (joined string, clean bool) {
 		if n < len(o) {
 			ja, kb = inA[n], inB[n]
 		}
-		x, y, z := strings.Join(o[i:n], ""), strings.Join(a[j:ja], ""), strings.Join(b[k:kb], "")
+		x, y, z := o[i:n], a[j:ja], b[k:kb]
 		switch {
-		case y == z, z == x:
-			out.WriteString(y)
-		case y == x:
-			out.WriteString(z)
+		case slices.Equal(y, z), slices.Equal(z, x):
+			out = append(out, y...)
+		case slices.Equal(y, x):
+			out = append(out, z...)
 		default:
-			out.WriteString(y)
-			clean = false
+			lines, ok := both(x, y, z)
+			out, clean = append(out, lines...), clean && ok
 		}
 		if n < len(o) {
-			out.WriteString(o[n])
+			out = append(out, o[n])
 		}
 		i, j, k = n+1, ja+1, kb+1
 	}
-	return out.String(), clean
+	return out, clean
+}
+
+// markBoth keeps what both added, and puts marks about what both changed.
+func markBoth(was, mine, theirs []string) ([]string, bool) {
+	if len(was) == 0 {
+		return slices.Concat(mine, theirs), true
+	}
+	for _, x := range [2][2][]string{{mine, theirs}, {theirs, mine}} {
+		// the one changed the lines, the other only added before or after them
+		if more, ok := cutPrefix(x[1], was); ok {
+			return slices.Concat(x[0], more), true
+		}
+		if more, ok := cutSuffix(x[1], was); ok {
+			return slices.Concat(more, x[0]), true
+		}
+	}
+	return slices.Concat([]string{oneWrote}, mine, []string{otherWrote}, theirs, []string{endOfBoth}), false
+}
+
+// noteOther keeps mine and notes what the other has of its own.
+func noteOther(was, mine, theirs []string) ([]string, bool) {
+	if len(was) == 0 && !sameSetting(mine, theirs) {
+		return slices.Concat(mine, theirs), true
+	}
+	out := slices.Clone(mine)
+	for _, l := range theirs {
+		if !slices.Contains(mine, l) && strings.TrimSpace(l) != "" {
+			out = append(out, "# the other wrote: "+l)
+		}
+	}
+	return out, false
+}
+
+// sameSetting reports whether two pieces of front matter give one setting twice, or
+// cannot be set one after the other for being part of a larger one.
+func sameSetting(a, b []string) bool {
+	key := func(l string) string { k, _, _ := strings.Cut(l, ":"); return strings.TrimSpace(k) }
+	for _, x := range a {
+		for _, y := range b {
+			if key(x) == key(y) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func cutPrefix(list, prefix []string) ([]string, bool) {
+	if len(list) < len(prefix) || !slices.Equal(list[:len(prefix)], prefix) {
+		return nil, false
+	}
+	return list[len(prefix):], true
+}
+
+func cutSuffix(list, suffix []string) ([]string, bool) {
+	n := len(list) - len(suffix)
+	if n < 0 || !slices.Equal(list[n:], suffix) {
+		return nil, false
+	}
+	return list[:n], true
 }
 
 // places gives for each line of base where it stands in a text, -1 for nowhere.
@@ -51,82 +157,4 @@ func places(base, text []string) []int {
 		}
 	}
 	return list
-}
-
-// pair is a row of two texts side by side.
-type pair struct {
-	Mine, Theirs       string
-	HasMine, HasTheirs bool
-	Same               bool
-	Skipped            int // lines alike that are left out
-}
-
-// around is how many lines alike are shown about a difference.
-const around = 2
-
-// sideBySide lays two texts beside each other, line by line.
-func sideBySide(mine, theirs string) []pair {
-	a, b := strings.Split(mine, "\n"), strings.Split(theirs, "\n")
-	match := matching(a, b)
-	var rows []pair
-	i := 0
-	for k := 0; k <= len(b); k++ {
-		to := len(a)
-		if k < len(b) {
-			if match[k] < 0 {
-				continue
-			}
-			to = match[k]
-		}
-		from := k
-		for from > 0 && match[from-1] < 0 {
-			from--
-		}
-		left, right := a[i:to], b[from:k]
-		for n := 0; n < max(len(left), len(right)); n++ {
-			p := pair{}
-			if n < len(left) {
-				p.Mine, p.HasMine = left[n], true
-			}
-			if n < len(right) {
-				p.Theirs, p.HasTheirs = right[n], true
-			}
-			rows = append(rows, p)
-		}
-		if k < len(b) {
-			rows = append(rows, pair{Mine: a[to], Theirs: b[k], HasMine: true, HasTheirs: true, Same: true})
-		}
-		i = to + 1
-	}
-	return leaveOutAlike(rows)
-}
-
-// leaveOutAlike leaves out long runs of lines alike.
-func leaveOutAlike(rows []pair) []pair {
-	near := make([]bool, len(rows))
-	for i, p := range rows {
-		if p.Same {
-			continue
-		}
-		for k := max(0, i-around); k <= min(len(rows)-1, i+around); k++ {
-			near[k] = true
-		}
-	}
-	var out []pair
-	skipped := 0
-	for i, p := range rows {
-		if !near[i] {
-			skipped++
-			continue
-		}
-		if skipped > 0 {
-			out = append(out, pair{Skipped: skipped})
-			skipped = 0
-		}
-		out = append(out, p)
-	}
-	if skipped > 0 {
-		out = append(out, pair{Skipped: skipped})
-	}
-	return out
 }

@@ -52,26 +52,6 @@ func TestUnshownIsTheInverse(t *testing.T) {
 	}
 }
 
-func TestJoin(t *testing.T) {
-	const base = "one\ntwo\nthree\nfour\nfive\n"
-	for _, c := range []struct {
-		mine, theirs, want string
-		clean              bool
-	}{
-		{"ONE\ntwo\nthree\nfour\nfive\n", "one\ntwo\nthree\nfour\nFIVE\n", "ONE\ntwo\nthree\nfour\nFIVE\n", true},
-		{"one\ntwo\nthree\nfour\nfive\nsix\n", "zero\none\ntwo\nthree\nfour\nfive\n", "zero\none\ntwo\nthree\nfour\nfive\nsix\n", true},
-		{"one\nthree\nfour\nfive\n", base, "one\nthree\nfour\nfive\n", true},
-		{"one\nTWO\nthree\nfour\nfive\n", "one\n2\nthree\nfour\nfive\n", "one\nTWO\nthree\nfour\nfive\n", false},
-		{base, base, base, true},
-		{"", "one\n", "", false},
-	} {
-		got, clean := join(base, c.mine, c.theirs)
-		if got != c.want || clean != c.clean {
-			t.Errorf("%q and %q join as %q (%v), want %q (%v)", c.mine, c.theirs, got, clean, c.want, c.clean)
-		}
-	}
-}
-
 // TestMatchingIsACommonSubsequence holds the comparison to what it promises, against a
 // slow table of the longest common subsequence.
 func TestMatchingIsACommonSubsequence(t *testing.T) {

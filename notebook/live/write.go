@@ -19,7 +19,7 @@ const maxText = 12 << 20
 type writing struct {
 	Path, Slug, Title, Back string
 	Text                    string
-	Name                    string // of the entry's file, for photos beside it
+	Tail                    int // how much of the text stands behind the entry, in UTF-16 units
 }
 
 // writePage shows an entry's Markdown to be written on.
@@ -34,6 +34,7 @@ func (s *visit) writePage(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	z := writing{Path: e.File.Path, Slug: e.Slug, Title: e.Title, Back: href(e), Text: shownText(e.File.Src)}
+	z.Tail = unitOffset(shownText(e.File.Src[e.Section.Span.End:]), len(e.File.Src))
 	s.writeWith(w, r, "write", "Writing: "+e.Title, z)
 }
 
@@ -109,7 +110,8 @@ type saved struct {
 type clash struct {
 	kernel.Fault
 	Theirs string `json:"theirs"`
-	// Joined holds both; Clean is false where both changed the same lines.
+	// Joined holds both; Clean is false where both changed the same lines, which then
+	// stand there twice, between marks.
 	Joined string `json:"joined"`
 	Clean  bool   `json:"clean"`
 	HTML   string `json:"html"`
@@ -122,6 +124,8 @@ func (s *visit) save(w http.ResponseWriter, r *http.Request) {
 		Path string `json:"path"`
 		Base string `json:"base"`
 		Text string `json:"text"`
+		// Sure says that what the head loses shall be lost.
+		Sure bool `json:"sure"`
 	}
 	if !receive(w, r, &q) {
 		return
@@ -141,9 +145,14 @@ func (s *visit) save(w http.ResponseWriter, r *http.Request) {
 		s.clash(w, q.Base, q.Text, now, "this file was saved elsewhere meanwhile")
 		return
 	}
+	after := unshown(f.Src, q.Text)
+	if lost := notebook.HeadLost(f.Src, after); len(lost) > 0 && !q.Sure {
+		askAboutHead(w, now, q.Text, lost)
+		return
+	}
 	label := "the writing in " + s.titleOf(q.Path)
 	c, err := s.change(func(n *notebook.Notebook) (notebook.Change, error) {
-		return n.WriteOn(r.Context(), label, q.Path, f.Src, unshown(f.Src, q.Text))
+		return n.WriteOn(r.Context(), label, q.Path, f.Src, after)
 	})
 	var conflict *notebook.ConflictError
 	if errors.As(err, &conflict) {

@@ -138,6 +138,11 @@ func TestConflictWithAnEditor(t *testing.T) {
 					t.Errorf("the editor's save was overwritten:\n%s", got)
 				}
 				b.click(".clash [value=" + way + "]")
+				if way == "join" {
+					b.waitText(".clash .joined", "Mine, at the end.")
+					b.shoot("joined")
+					b.click(".clash [value=yes]")
+				}
 				want := map[string]string{"join": theirs + "\nMine, at the end.\n", "mine": before + "\nMine, at the end.\n", "theirs": theirs}[way]
 				s.holds(entry, want)
 				if got := eval[string](b, `document.querySelector("#text").value`); got != want {
@@ -146,6 +151,30 @@ func TestConflictWithAnEditor(t *testing.T) {
 			})
 		}
 	}
+}
+
+// TestOneTapOnAPrivateEntry taps a key without touching the text first, and writes above
+// its head: the one lands at the end, the other is asked about.
+func TestOneTapOnAPrivateEntry(t *testing.T) {
+	const before = "---\ntitle: Diary\nprivate: true\n---\nMine alone.\n"
+	s := open(t, wren)
+	s.save("2027-05-05-diary.md", before)
+	b := newTab(t, phone)
+	b.goTo(s.url + "/write/2027-05-05-diary")
+	b.waitText(".proof", "Mine alone")
+	b.click(`.under .key[aria-label^="calc"]`)
+	s.holds("2027-05-05-diary.md", before+"\n```calc\n\n```\n")
+	eval[bool](b, `(() => { const f = document.querySelector("#text"); f.focus(); f.setSelectionRange(0, 0); return true })()`)
+	b.typeText("Above. ")
+	b.waitText(".state", "the entry is private no longer")
+	b.click("[data-save]")
+	b.waitText(".clash", "would be published")
+	b.shoot("asked")
+	if got := s.read("2027-05-05-diary.md"); !strings.HasPrefix(got, before) {
+		t.Fatalf("the file is\n%s", got)
+	}
+	b.click(".clash [value=mend]")
+	s.holds("2027-05-05-diary.md", strings.Replace(before, "Mine", "Above. \nMine", 1)+"\n```calc\n\n```\n")
 }
 
 // TestServerGoneWhileWriting stops the server under the writer's hands: what is typed
@@ -220,6 +249,7 @@ func TestTwoPagesAndAnEditor(t *testing.T) {
 		for _, x := range []*tab{a, b} {
 			if eval[bool](x, `!!document.querySelector(".clash[open] [value=join]")`) {
 				x.click(".clash [value=join]")
+				x.click(".clash [value=yes]")
 			}
 		}
 		if got := s.read(entry); strings.Contains(got, "A: Off") && strings.Contains(got, "# B\ncheck") {

@@ -8,33 +8,46 @@ import (
 
 var byteOrderMark = []byte("\xef\xbb\xbf")
 
-// readFrontMatter finds the settings between two --- lines at the very start
-// of the file and returns the offset at which the Markdown begins. A file
-// whose first line is --- without a second one has no front matter: its first
-// line is a rule across the page.
-func (d *Document) readFrontMatter() int {
+// FrontMatter finds the settings between two --- lines at the very start of a
+// file: the lines between them, and where the Markdown begins. A file whose first
+// line is --- without a second one has no front matter: its first line is a rule
+// across the page. Without any, the Markdown begins behind a byte order mark.
+func FrontMatter(src []byte) (settings calc.Span, body int) {
 	start := 0
-	if bytes.HasPrefix(d.Source, byteOrderMark) {
+	if bytes.HasPrefix(src, byteOrderMark) {
 		start = len(byteOrderMark)
 	}
-	line, next := cutLine(d.Source, start)
+	line, next := cutLine(src, start)
 	if !isFrontFence(line) {
-		return start
+		return calc.Span{}, start
 	}
 	first := next
-	for next < len(d.Source) {
+	for next < len(src) {
 		at := next
-		line, next = cutLine(d.Source, at)
+		line, next = cutLine(src, at)
 		if isFrontFence(line) {
-			d.FrontMatter = calc.Span{Start: first, End: at}
-			return next
+			return calc.Span{Start: first, End: at}, next
 		}
 	}
-	if line, _ := cutLine(d.Source, first); looksLikeSetting(line) {
-		d.problem(calc.Span{Start: start, End: start + 3}, calc.CodeSetting,
-			"the settings that --- opens on the first line are never closed", "write --- on a line of its own after the last setting")
+	return calc.Span{}, start
+}
+
+// readFrontMatter notes the settings and returns the offset at which the Markdown
+// begins. Settings that are opened and never closed are a problem.
+func (d *Document) readFrontMatter() int {
+	settings, body := FrontMatter(d.Source)
+	if settings.Start > 0 {
+		d.FrontMatter = settings
+		return body
 	}
-	return start
+	line, first := cutLine(d.Source, body)
+	if isFrontFence(line) {
+		if line, _ := cutLine(d.Source, first); looksLikeSetting(line) {
+			d.problem(calc.Span{Start: body, End: body + 3}, calc.CodeSetting,
+				"the settings that --- opens on the first line are never closed", "write --- on a line of its own after the last setting")
+		}
+	}
+	return body
 }
 
 // cutLine returns the line of src that begins at i, without its line end, and
