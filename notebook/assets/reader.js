@@ -58,7 +58,7 @@
     card.showModal();
     if (text.hidden) return;
     text.select();
-    if (!navigator.connection?.saveData) fetchParts().catch(() => {}); // trying says what is wrong
+    if (!navigator.connection?.saveData) getReady().catch(() => {}); // trying says what is wrong
   };
   document.addEventListener('click', (e) => {
     const v = e.target.closest('a.v[data-name]');
@@ -89,8 +89,8 @@
     part('input').focus();
   });
 
-  // The engine is the program's own kernel. It is fetched when a number is first looked at
-  // and runs when one is tried.
+  // The engine is the program's own kernel. It is made ready when a number is first looked
+  // at, and works the journal out when one is tried.
   const numbers = new Map(); // the reader's, by name
   const inPage = (id) => document.getElementById(id)?.textContent;
   const script = (src, name) => new Promise((resolve, reject) => {
@@ -123,25 +123,24 @@
     const bytes = unbase(inside ?? await script('engine.js', 'scarphEngine'));
     return WebAssembly.compileStreaming(asWasm(new Blob([bytes]).stream()));
   };
-  let parts; // fetched side by side, as soon as a reader looks at a number that can be tried
-  const fetchParts = () => (parts ??= Promise.all([
-    compiled(),
-    inPage('scarph-cargo') ?? script('cargo.js', 'scarphCargo').then(JSON.stringify),
-    window.Go ?? script('wasm_exec.js'),
-  ]).catch((x) => { parts = undefined; throw x; }));
-  const load = async () => {
-    const [module, cargo] = await fetchParts();
+  const prepare = async () => { // what it takes is fetched side by side
+    const [module, cargo] = await Promise.all([
+      compiled(),
+      inPage('scarph-cargo') ?? script('cargo.js', 'scarphCargo').then(JSON.stringify),
+      window.Go ?? script('wasm_exec.js'),
+    ]);
     const go = new Go();
     go.env = { GOGC: '400' }; // memory is not looked through while the journal is worked out
     const instance = await WebAssembly.instantiate(module, go.importObject);
     const ready = new Promise((resolve) => { window.scarphReady = resolve; });
     go.run(instance);
     await ready;
-    if (!scarph.open(cargo)) throw new Error('cargo');
-    return scarph;
+    return cargo;
   };
-  let engine;
-  const start = () => (engine ??= load().catch((x) => { engine = undefined; throw x; }));
+  let prepared, engine;
+  const getReady = () => (prepared ??= prepare().catch((x) => { prepared = undefined; throw x; }));
+  const workOut = (cargo) => { if (!scarph.open(cargo)) throw new Error('cargo'); return scarph; };
+  const start = () => (engine ??= getReady().then(workOut).catch((x) => { engine = undefined; throw x; }));
 
   // What is tried stands in place of the page's own lines until it is put back.
   const away = []; // [what stands there now, what stood there before]

@@ -71,12 +71,9 @@ func TestReaderTriesNumbers(t *testing.T) {
 			if n := eval[int](b, `performance.getEntriesByType("resource").filter((x) => /engine|cargo|wasm/.test(x.name)).length`); n != 0 {
 				t.Error("the engine is loaded before a reader asks for it")
 			}
-			// it is fetched when a number is looked at, and does not run before one is tried
+			// it is made ready when a number is looked at, before one is tried
 			b.do(`document.querySelector('a.v[data-name="frame_count"]').click()`)
-			b.wait(`[...document.scripts].filter((x) => /cargo|wasm_exec/.test(x.src)).length === 2`)
-			if eval[bool](b, `typeof scarph !== "undefined"`) {
-				t.Error("the engine runs before a number is tried")
-			}
+			b.wait(`typeof scarph !== "undefined"`)
 			b.do(`document.querySelector("#try .close").click()`)
 			before := b.published("article")
 			drawing := eval[string](b, drawings)

@@ -46,7 +46,7 @@ func Engine() (wasm []byte, loader string, ok bool) {
 }
 
 // writeShared writes what all pages use: the look, the script, and what the browser
-// build needs, which is loaded only when a reader tries a number.
+// build needs, which is loaded only when a reader looks at a number to try it.
 func (s *series) writeShared() error {
 	for _, name := range []string{"journal.css", "reader.css", "reader.js", "mark.svg"} {
 		data, err := assets.Files.ReadFile(name)
