@@ -50,6 +50,23 @@ func indexFamilies() map[Dimension][2][]shownUnit {
 	return m
 }
 
+// Trade is the wish to be shown in the unit of a literal, when that is one of those in
+// which the trade counts and no family shows: 5 bd ft, 3 qt. Nil for others.
+func (l *Literal) Trade() *Display {
+	u := l.Unit
+	if u == nil || u.D != DimVolume {
+		return nil
+	}
+	for _, list := range familyIndex[DimVolume] {
+		for _, f := range list {
+			if f.Symbol == u.Symbol {
+				return nil
+			}
+		}
+	}
+	return &Display{Unit: u.Symbol, Factor: u.Factor, D: u.D, System: u.System}
+}
+
 func (s Style) family(d Dimension, v float64) *shownUnit {
 	pair, ok := familyIndex[d]
 	if !ok {

@@ -16,6 +16,8 @@ type Literal struct {
 	// is where its scale begins in SI, for temperatures.
 	System System
 	Zero   float64
+	// Unit is the unit it was written in, nil when it has none or is made of several.
+	Unit *Unit
 	// Note says something about the way it was written that is no error, such as a
 	// fraction that stands on no rule.
 	Note string
@@ -225,7 +227,7 @@ func scanSigned(s string) (Literal, *Error) {
 	}
 	l.Value = Value{V: x.v*c.factor + c.zero, D: c.d}
 	l.Len = k + w
-	l.System, l.Zero = c.system, c.zero
+	l.System, l.Zero, l.Unit = c.system, c.zero, c.single
 	if c.single != nil {
 		l.Len += stop(s[l.Len:])
 		if x.whole {

@@ -57,6 +57,11 @@ func (v *view) evaluate(r *statement) *Result {
 		}
 	default:
 		res.Value = ev.run(0)
+		if l := st.Expr.Literal; l != nil && st.To == nil && ev.ok() {
+			if d := l.Trade(); d != nil {
+				res.Value = res.Value.Shown(d)
+			}
+		}
 	}
 	if ev.ok() && st.To != nil {
 		ev.show(st)
