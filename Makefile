@@ -16,8 +16,10 @@ page:
 build: page
 	$(GO) build -trimpath -o $(BIN) ./cmd/scarph
 
+# Another port: make demo LISTEN=7434
+LISTEN ?= 7433
 demo: build
-	$(BIN) serve examples/sorrel
+	$(BIN) serve examples/sorrel --listen $(LISTEN)
 
 test: page
 	$(GO) vet ./...

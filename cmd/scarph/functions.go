@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -11,7 +13,7 @@ import (
 )
 
 type functionsCmd struct {
-	Name string `arg:"" optional:"" complete:"function" help:"A function."`
+	Name string `arg:"" optional:"" complete:"function" help:"A function, or a word to look for."`
 	JSON bool   `name:"json" help:"Print JSON."`
 }
 
@@ -28,32 +30,95 @@ func (c *functionsCmd) Run(s *streams) error {
 		printFunction(s, f)
 		return nil
 	}
+	all := func(...string) bool { return true }
 	if c.JSON {
-		list := []kernel.FunctionShape{}
-		for i := range trade.All() {
-			list = append(list, kernel.ShapeOfFunction(&trade.All()[i]))
-		}
-		return s.printJSON(list)
+		return c.printShapes(s, all)
 	}
-	group := ""
-	for i := range trade.All() {
-		f := &trade.All()[i]
-		if f.Group != group {
-			if group != "" {
-				fmt.Fprintln(s.out)
-			}
-			group = f.Group
-			fmt.Fprintln(s.out, group)
-		}
-		fmt.Fprintf(s.out, "  %s\n      %s\n", f.Signature(), f.Summary)
-	}
-	fmt.Fprintln(s.out, "\nIn the language itself")
-	for _, f := range lang.Forms() {
-		fmt.Fprintf(s.out, "  %s\n      %s\n", f.Call, f.Summary)
-	}
+	s.listFunctions(all)
 	return nil
 }
 
+// printShapes prints the functions that fit as JSON.
+func (c *functionsCmd) printShapes(s *streams, fits func(...string) bool) error {
+	list := []kernel.FunctionShape{}
+	for i := range trade.All() {
+		if f := &trade.All()[i]; fits(f.Name, f.Summary, f.Group) {
+			list = append(list, kernel.ShapeOfFunction(f))
+		}
+	}
+	return s.printJSON(list)
+}
+
+// listFunctions prints the functions that fit, group by group, and how many there are.
+func (s *streams) listFunctions(fits func(texts ...string) bool) int {
+	group, n := "", 0
+	line := func(of, call, summary string) {
+		if of != group {
+			if group != "" {
+				fmt.Fprintln(s.out)
+			}
+			group = of
+			fmt.Fprintln(s.out, of)
+		}
+		fmt.Fprintf(s.out, "  %s\n      %s\n", call, summary)
+		n++
+	}
+	for i := range trade.All() {
+		if f := &trade.All()[i]; fits(f.Name, f.Summary, f.Group) {
+			line(f.Group, f.Signature(), f.Summary)
+		}
+	}
+	for _, f := range lang.Forms() {
+		if fits(f.Name, f.Summary) {
+			line("In the language itself", f.Call, f.Summary)
+		}
+	}
+	return n
+}
+
+// oneSpelling has words written one way that people spell two ways.
+var oneSpelling = strings.NewReplacer("mold", "mould", "center", "centre", "gage", "gauge", "color", "colour", "draught", "draft", "scarf", "scarph", "mitre", "miter", "lumber", "timber")
+
+// speaksOf returns what tells the functions whose name, summary or group has all the
+// words, at the beginning of its own words; knees finds knee.
+func speaksOf(words string) func(...string) bool {
+	wanted := wordsOf(words)
+	for i, w := range wanted {
+		if len(w) > 3 {
+			w = strings.TrimSuffix(w, "s")
+		}
+		if w == "rib" { // the functions speak of frames, sawn or bent
+			w = "frame"
+		}
+		wanted[i] = w
+	}
+	return func(texts ...string) bool {
+		have := wordsOf(strings.Join(texts, " "))
+		for _, w := range wanted {
+			if !slices.ContainsFunc(have, func(h string) bool { return strings.HasPrefix(h, w) }) {
+				return false
+			}
+		}
+		return len(wanted) > 0
+	}
+}
+
+// wordsOf parts a text at all that is no letter or digit, in small letters.
+func wordsOf(s string) []string {
+	return strings.FieldsFunc(oneSpelling.Replace(strings.ToLower(s)), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+// allOf is all that is said of a function.
+func allOf(f *trade.Function) []string {
+	list := []string{f.Name, f.Summary, f.Group, f.Result, f.Formula, f.Limits, f.Caution.Text()}
+	for i := range f.Params {
+		list = append(list, f.Params[i].Name, f.Params[i].Doc)
+	}
+	return list
+}
+
+// unknown answers a name that no function has: with a form of the language, with the
+// functions that speak of it, or with the nearest name.
 func (c *functionsCmd) unknown(s *streams) error {
 	for _, f := range lang.Forms() {
 		if f.Name == c.Name {
@@ -61,7 +126,23 @@ func (c *functionsCmd) unknown(s *streams) error {
 			return nil
 		}
 	}
-	fmt.Fprintf(s.err, "scarph: there is no function %s\n", c.Name)
+	speaks := speaksOf(c.Name)
+	found := func(texts ...string) bool { return speaks(texts...) }
+	if !slices.ContainsFunc(trade.All(), func(f trade.Function) bool { return speaks(f.Name, f.Summary, f.Group) }) {
+		found = func(texts ...string) bool { // what is asked for may stand further down
+			f, ok := trade.Find(texts[0])
+			return ok && speaks(allOf(f)...) || !ok && speaks(texts...)
+		}
+	}
+	if c.JSON {
+		if slices.ContainsFunc(trade.All(), func(f trade.Function) bool { return found(f.Name, f.Summary, f.Group) }) {
+			return c.printShapes(s, found)
+		}
+	} else if n := s.listFunctions(found); n > 0 {
+		fmt.Fprintf(s.err, "no function is called %s; %s of it\n", c.Name, counted2(n, "function speaks", "functions speak"))
+		return nil
+	}
+	fmt.Fprintf(s.err, "scarph: there is no function %s, and none speaks of it\n", c.Name)
 	if near := calc.Nearest(c.Name, append(lang.FormNames(), trade.Names()...)); near != "" {
 		fmt.Fprintf(s.err, "hint: did you mean %s?\n", near)
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"fmt"
-	"strings"
 
 	"scarph/notebook"
 )
@@ -49,28 +48,3 @@ func (s *streams) printJSON(v any) error {
 	e.SetIndent("", "  ")
 	return e.Encode(v)
 }
-
-// table writes rows in columns for a terminal; the last column is not padded.
-func (s *streams) table(rows [][]string) {
-	var width []int
-	for _, r := range rows {
-		for i, c := range r {
-			if i == len(width) {
-				width = append(width, 0)
-			}
-			width[i] = max(width[i], runes(c))
-		}
-	}
-	for _, r := range rows {
-		var b strings.Builder
-		for i, c := range r {
-			b.WriteString(c)
-			if i < len(r)-1 {
-				b.WriteString(strings.Repeat(" ", width[i]-runes(c)+2))
-			}
-		}
-		fmt.Fprintln(s.out, strings.TrimRight(b.String(), " "))
-	}
-}
-
-func runes(s string) int { return len([]rune(s)) }

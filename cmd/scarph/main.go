@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/kong"
@@ -77,20 +78,13 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 		return int(statusUsage)
 	}
 	s := &streams{in: in, out: tamed(out), err: tamed(errw), args: args, model: parser.Model}
-	if len(args) == 0 {
-		args = []string{"--help"}
-	}
-	ctx, err := parser.Parse(args)
+	ctx, err := parser.Parse(meant(args))
 	if exited >= 0 {
 		return exited
 	}
 	if err != nil {
-		fmt.Fprintf(errw, "scarph: %v\n", err)
-		if verb := unknownVerb(args, parser); verb != "" {
-			fmt.Fprintf(errw, "hint: did you mean %s?\n", verb)
-		} else {
-			fmt.Fprintln(errw, "hint: scarph --help lists the verbs, scarph VERB --help tells about one")
-		}
+		text, _, _ := strings.Cut(err.Error(), ", did you mean")
+		fmt.Fprintf(errw, "scarph: %s\nhint: %s\n", text, usageHint(text, args, parser))
 		return int(statusUsage)
 	}
 	ctx.Bind(s)
@@ -103,6 +97,51 @@ func run(args []string, in io.Reader, out, errw io.Writer) int {
 		return int(statusUsage)
 	}
 	return 0
+}
+
+// meant is a command line as its writer meant it: help asks for help, and an expression
+// that begins with a minus and a number is no flag.
+func meant(args []string) []string {
+	if len(args) == 0 {
+		return []string{"--help"}
+	}
+	if args[0] == "help" {
+		return append(slices.Clone(args[1:]), "--help")
+	}
+	if args[0] != "calc" || slices.Contains(args, "--") {
+		return args
+	}
+	for i, a := range args {
+		if len(a) > 1 && a[0] == '-' && (strings.IndexByte("0123456789.(", a[1]) >= 0 || a[1] >= 0x80) {
+			return append(slices.Delete(slices.Clone(args), i, i+1), "--", a)
+		}
+	}
+	return args
+}
+
+// usageHint says what to write instead of a line that is no command.
+func usageHint(fault string, args []string, p *kong.Kong) string {
+	if len(args) > 0 && args[0] == "help" {
+		args = args[1:]
+	}
+	if verb := unknownVerb(args, p); verb != "" {
+		return "did you mean " + verb + "?"
+	}
+	if strings.HasPrefix(fault, "unknown flag") && args[0] == "calc" && strings.HasPrefix(args[len(args)-1], "-") {
+		return "an expression that begins with a minus stands behind --: scarph calc -- " + shellWord(args[len(args)-1])
+	}
+	return "scarph --help lists the verbs, scarph VERB --help tells about one"
+}
+
+// shellWord writes a word so that a shell takes it as one.
+func shellWord(s string) string {
+	plain := func(r rune) bool {
+		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_./:@%+,", r) || r >= 0x80
+	}
+	if s != "" && strings.IndexFunc(s, func(r rune) bool { return !plain(r) }) < 0 {
+		return s
+	}
+	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
 }
 
 // unknownVerb suggests a verb for a mistyped one.

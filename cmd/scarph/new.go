@@ -20,6 +20,6 @@ func (c *newCmd) Run(s *streams) error {
 	for _, f := range made {
 		fmt.Fprintln(s.out, f)
 	}
-	fmt.Fprintf(s.err, "Next: scarph serve %s, and open the first file in your editor.\n", c.Dir)
+	fmt.Fprintf(s.err, "Next: scarph serve %s, and open the first file in your editor.\n", shellWord(c.Dir))
 	return nil
 }

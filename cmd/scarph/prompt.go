@@ -72,6 +72,9 @@ func (p *prompt) run() error {
 			return err
 		case text == "quit" || text == "exit":
 			return nil
+		case text == "help" || text == "?":
+			p.greet()
+			continue
 		}
 		p.remember(text)
 		p.answer(ctx, text)
@@ -82,7 +85,8 @@ func (p *prompt) greet() {
 	if p.d.book != nil {
 		fmt.Fprintf(p.s.out, "Scratch paper beside %s.\nIts names are known here; what is written here is not kept there.\n", p.d.book.Title())
 	}
-	fmt.Fprintln(p.s.out, "Tab completes, \"it\" is the answer before, Ctrl-D ends.")
+	fmt.Fprintln(p.s.out, "Tab completes, \"it\" is the answer before, Ctrl-C drops a line, Ctrl-D ends.")
+	fmt.Fprintln(p.s.out, "Outside, scarph functions lists the functions, scarph functions WORD some.")
 }
 
 // ask reads a statement, of several lines when a bracket is open.

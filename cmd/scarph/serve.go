@@ -2,11 +2,13 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"net"
 	"os"
 	"os/signal"
+	"strconv"
 	"syscall"
 
 	"scarph/notebook"
@@ -15,7 +17,7 @@ import (
 
 type serveCmd struct {
 	Dir         string `arg:"" optional:"" default:"." complete:"journal" help:"The journal: a folder, or one Markdown file."`
-	Listen      string `default:"127.0.0.1:7433" placeholder:"ADDR" help:"The address to listen on; port 0 picks a free one. 0.0.0.0:7433 lets a phone on the same network in, by an address with a token."`
+	Listen      string `default:"127.0.0.1:7433" placeholder:"ADDR" help:"The address to listen on, or a port of this machine; port 0 picks a free one. 0.0.0.0:7433 lets a phone on the same network in, by an address with a token."`
 	OthersWrite bool   `name:"others-write" help:"Let those who come by the token write, too."`
 }
 
@@ -27,15 +29,32 @@ func (c *serveCmd) Run(s *streams) error {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
-	l, err := net.Listen("tcp", c.Listen)
+	l, err := listen(c.Listen)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s: %v", c.Listen, err)
+		return err
 	}
 	server := live.New(n, live.Options{OthersWrite: c.OthersWrite})
 	server.On(l.Addr())
 	fmt.Fprintf(s.err, "%s: %s, %s\n", n.Title(), counted2(len(n.Entries()), "entry", "entries"), counted(len(n.Problems(1<<30)), "problem"))
 	c.greet(s, l.Addr(), server.Invitations())
 	return server.Serve(ctx, l)
+}
+
+// listen opens the address; a port alone is one of this machine only.
+func listen(address string) (net.Listener, error) {
+	if _, err := strconv.ParseUint(address, 10, 16); err == nil {
+		address = "127.0.0.1:" + address
+	}
+	l, err := net.Listen("tcp", address)
+	if errors.Is(err, syscall.EADDRINUSE) {
+		host, port, _ := net.SplitHostPort(address)
+		at, _ := strconv.Atoi(port)
+		return nil, fmt.Errorf("%s is taken: another program listens there, perhaps scarph with another journal\nhint: write --listen %s, or --listen %s for any port that is free", address, net.JoinHostPort(host, strconv.Itoa(at+1)), net.JoinHostPort(host, "0"))
+	}
+	if err != nil {
+		return nil, fmt.Errorf("cannot listen on %s: %v\nhint: write --listen with a port, 7434, or an address with one, 127.0.0.1:7434", address, err)
+	}
+	return l, nil
 }
 
 // greet says where the journal can be read, and shows the picture for a phone.
