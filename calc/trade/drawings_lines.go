@@ -1,6 +1,8 @@
 package trade
 
 import (
+	"strings"
+
 	"scarph/calc"
 	"scarph/calc/draw"
 )
@@ -48,6 +50,31 @@ const checkTable = `[["sheer_half", [8 in, 18 in, 14 in]], ["sheer_height", [24 
 
 const linesLimits = "cells may be empty; a line that has a half-breadth and a height at a station stands in its section"
 
+// wholeLines refuses a line that stands in no section, for want of its heights or its
+// half-breadths: without it the sections would be drawn wrong.
+func wholeLines(lines []draw.OffsetLine) error {
+	var names []string
+	for _, l := range lines {
+		name := strings.ReplaceAll(l.Name, " ", "_")
+		if l.Half != nil && !liesOnCentre(l.Name) {
+			names = append(names, name+"_half")
+		}
+		if l.Height != nil {
+			names = append(names, name+"_height")
+		}
+	}
+	for _, l := range lines {
+		name := strings.ReplaceAll(l.Name, " ", "_")
+		switch {
+		case l.Height == nil && !liesOnCentre(l.Name):
+			return lineWants(names, name+"_half", name+"_height")
+		case l.Half == nil:
+			return lineWants(names, name+"_height", name+"_half")
+		}
+	}
+	return nil
+}
+
 func linesDrawings() []Function {
 	along := []Param{offsetsParam(), positionsParam(), draftParam(), foundParam(), centresParam()}
 	return []Function{
@@ -59,6 +86,9 @@ func linesDrawings() []Function {
 			Checks: []Check{{Call: "body_plan(" + checkTable + ")", Want: `"Body plan of 3 stations, 1 to 3; greatest beam 3′ at 2, the stations aft of it on the left half."`, Source: "twice 18 in"}},
 			Eval: func(c *Call) (calc.Value, error) {
 				o, err := offsetsOf(c)
+				if err == nil {
+					err = wholeLines(o.Lines)
+				}
 				if err == nil {
 					err = addFound(c, 2, &o)
 				}

@@ -122,6 +122,9 @@ func TestDrawingRefusals(t *testing.T) {
 	names := calc.Fields(tableRow("sheer", five, 1, 1, 2), tableRow("width", five, 1, 1, 2))
 	weights := calc.Fields(calc.Field{Name: "sheer_half", Value: calc.Listed(calc.Mass(3))})
 	strange := calc.Fields(tableRow("rail_half", five, 1, 1))
+	level := func(row string) calc.Value {
+		return calc.Fields(tableRow("keel_height", five, 1, 1, 1), tableRow("sheer_half", five, 4, 5, 4), tableRow("sheer_height", five, 9, 9, 9), tableRow(row, five, 2, 3, 2))
+	}
 	for _, c := range []struct {
 		name  string
 		args  []calc.Value
@@ -130,6 +133,9 @@ func TestDrawingRefusals(t *testing.T) {
 	}{
 		{"body_plan", []calc.Value{calc.Inches(3)}, calc.CodeKind, "data table"},
 		{"body_plan", []calc.Value{names}, calc.CodeTable, "sheer_half"},
+		{"body_plan", []calc.Value{level("wl6_half")}, calc.CodeTable, "the table has wl6_half but no wl6_height (a point of a section has a half-breadth and a height: give a row wl6_height, 0-6-0 in each cell)"},
+		{"body_plan", []calc.Value{level("wl200_half")}, calc.CodeTable, "give a row wl200_height, 200 mm in each cell"},
+		{"body_plan", []calc.Value{level("rail_height")}, calc.CodeTable, "the table has rail_height but no rail_half (a point of a section has a half-breadth and a height)"},
 		{"body_plan", []calc.Value{weights}, calc.CodeDimension, "a length is wanted"},
 		{"body_plan", []calc.Value{pramOffsets(), calc.Length(0), strange}, calc.CodeTable, "keel, chine, sheer"},
 		{"body_plan", []calc.Value{pramOffsets(), calc.Length(-1)}, calc.CodeDomain, "draft"},

@@ -2,6 +2,7 @@ package trade
 
 import (
 	"sort"
+	"strconv"
 	"strings"
 
 	"scarph/calc"
@@ -158,7 +159,23 @@ func lineWants(names []string, has, wants string) error {
 	if near := calc.Nearest(wants, names); near != "" && near != has {
 		return e.WithHint("is %s meant for it?", near)
 	}
-	return e.WithHint("a point of a section has a half-breadth and a height")
+	return e.WithHint("a point of a section has a half-breadth and a height%s", rowForLevel(wants))
+}
+
+// rowForLevel says which row a line of one level wants that its name gives: wl6 lies six
+// inches over the base line everywhere, and a large number is one of millimetres.
+func rowForLevel(wants string) string {
+	stem, isHeight := cutSuffix(wants, "_height")
+	figures := strings.TrimLeft(stem, "abcdefghijklmnopqrstuvwxyz_")
+	n, err := strconv.Atoi(figures)
+	if !isHeight || err != nil || n <= 0 || figures == stem {
+		return ""
+	}
+	level := calc.FormatOffset(float64(n) * 0.0254)
+	if n > 72 {
+		level = strconv.Itoa(n) + " mm"
+	}
+	return ": give a row " + wants + ", " + level + " in each cell"
 }
 
 func cutSuffix(name string, suffixes ...string) (string, bool) {

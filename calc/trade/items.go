@@ -33,6 +33,9 @@ func rowed(name string, d calc.Dimension, table string, quantities []string, fin
 	return p
 }
 
+// unread is said of a figure that was recalled from its source and not read there again.
+const unread = "not checked against a publication"
+
 // saying is what has to be said when a row of a table is used: that it was
 // recalled and not read again, and the row's own remark.
 func saying(r tables.Row) string {
@@ -47,9 +50,9 @@ func cautious(r tables.Row) string {
 	case r.How != "from memory":
 		return r.Remark
 	case r.Remark == "":
-		return "from memory"
+		return unread
 	}
-	return "from memory; " + r.Remark
+	return unread + "; " + r.Remark
 }
 
 // namesWith lists the items of a table that have one of the quantities.

@@ -129,7 +129,7 @@ func TestShopRemarks(t *testing.T) {
 		{"width_change(5 in, 0.00229, 9 %, 16 %)", "rough"},
 		{"width_change(5 in, 0.229, 9 %, 12 %)", "unlike any wood"},
 		{`width_change(5 in, "white oak", 9 %, 12 %)`, "taken as flat-sawn"},
-		{`width_change(5 in, "northern white cedar", 9 %, 12 %)`, "from memory"},
+		{`width_change(5 in, "northern white cedar", 9 %, 12 %)`, "not checked against a publication"},
 		{`width_change(5 in, "khaya", 9 %, 12 %)`, "at odds with the shrinkage"},
 		{`width_change(5 in, "mahogany", 9 %, 12 %)`, "at odds with the shrinkage"},
 		{`width_change(5 in, "okoume, radial", 9 %, 12 %)`, "at odds with the shrinkage"},
