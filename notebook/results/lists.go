@@ -260,7 +260,7 @@ func (r *Writer) checks(w *bytes.Buffer) {
 		}
 		sides := ""
 		if k.Left != nil && k.Left.OK() && k.Right.OK() {
-			sides = r.Style.Text(k.Left.Value) + " " + signWord(k.Sign) + " " + r.Style.Text(k.Right.Value)
+			sides = r.sides(&k)
 		}
 		rows = append(rows, []string{text(strings.TrimSpace(strings.TrimPrefix(k.Text, "check"))), answer, text(sides), r.inEntry(k.Entry, ""), text(k.Note)})
 	}

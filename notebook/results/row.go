@@ -299,7 +299,7 @@ func (r *Writer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 	w.WriteString(word)
 	if c := o.Check; c != nil && (r.Kept[o.Ref] == nil || r.Yours != "") && c.Left != nil && c.Left.OK() && c.Right.OK() {
 		w.WriteString(`<span class="also">`)
-		esc(w, r.Style.Text(c.Left.Value)+" "+signWord(c.Sign)+" "+r.Style.Text(c.Right.Value))
+		esc(w, r.sides(c))
 		if withinSpread(c) {
 			w.WriteString(`; the difference is no more than twice its ±`)
 		}
@@ -313,20 +313,6 @@ func (r *Writer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 func withinSpread(c *kernel.Check) bool {
 	d, err := calc.Sub(c.Left.Value.Plain(), c.Right.Value.Plain())
 	return err == nil && d.IsQuantity() && d.Likely() > 0 && abs(d.V) <= 2*d.Likely()
-}
-
-func signWord(s string) string {
-	switch s {
-	case "<=":
-		return "≤"
-	case ">=":
-		return "≥"
-	case "!=":
-		return "≠"
-	case "==":
-		return "="
-	}
-	return s
 }
 
 // madeSide writes how many were made, to which sizes, and how they stand now.
