@@ -168,23 +168,6 @@ func (s *Session) WhatIfAsOf(values map[string]string, asOf int) (Ripple, *calc.
 	return z, nil
 }
 
-// LineIf is the result of a line under a what-if.
-func (s *Session) LinesIf(values map[string]string, refs []LineRef) (map[LineRef]*Result, *calc.Error) {
-	s.enter()
-	defer s.mu.Unlock()
-	v, err := s.whatIf(values, Now)
-	if err != nil {
-		return nil, err
-	}
-	out := map[LineRef]*Result{}
-	for _, ref := range refs {
-		if r := s.statementAt(ref); r != nil {
-			out[ref] = s.lineResult(r, v)
-		}
-	}
-	return out, nil
-}
-
 // whatIf is the view in which names have other values.
 func (s *Session) whatIf(values map[string]string, asOf int) (*view, *calc.Error) {
 	base := s.viewAt(asOf)

@@ -12,7 +12,7 @@ type WrongLine struct {
 // Wrong lists the lines that are wrong as of an entry, in the journal's order, without
 // those that only wait for another, and counts the checks that do not hold.
 func (s *Session) Wrong(asOf int) (lines []WrongLine, failing int) {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
 	for _, e := range s.entries {

@@ -38,9 +38,9 @@ type Page struct {
 	IDPrefix string
 	// WithoutTitle leaves out the heading that gave the entry its title.
 	WithoutTitle bool
-	// Results, if not nil, displaces the kernel's results: a what-if. Values that
-	// it moves are marked as tried and not kept.
-	Results map[kernel.LineRef]*kernel.Result
+	// Tried, if not nil, are the lines under a what-if. Values that it moves are marked as
+	// tried and not kept.
+	Tried map[kernel.LineRef]kernel.Tried
 	// Style, if not nil, displaces the journal's way of showing quantities.
 	Style *calc.Style
 }
@@ -91,12 +91,13 @@ func (n *Notebook) renderer(e *Entry, p Page) *renderer {
 	if p.Series && len(r.out) > 0 {
 		r.Then = n.Session.Outcomes(e.Key, r.out[0].Entry.Number-1)
 	}
-	if p.Results != nil {
-		r.Kept = map[kernel.LineRef]*kernel.Result{}
+	if p.Tried != nil {
+		r.Kept, r.Filled = map[kernel.LineRef]*kernel.Result{}, map[kernel.LineRef]string{}
 		for i := range r.out {
-			if res, ok := p.Results[r.out[i].Ref]; ok {
-				r.Kept[r.out[i].Ref] = r.out[i].Result
-				r.out[i].Result = res
+			o := &r.out[i]
+			if z, ok := p.Tried[o.Ref]; ok {
+				r.Kept[o.Ref], r.Filled[o.Ref] = o.Result, z.Filled
+				*o = z.Outcome
 			}
 		}
 	}

@@ -126,10 +126,11 @@ function cardOf(v) {
 // tryIt puts a number into the address as one that is tried, and shows the ripple.
 async function tryIt(form) {
   const name = form.dataset.name, value = form.elements.value.value.trim();
-  if (!value) return;
   const others = new URLSearchParams(location.search).getAll("try").filter((t) => !t.startsWith(name + "="));
-  await turnTo(withQuery({ try: [...others, `${name}=${value}`], "as-of": null }), "replace");
+  if (value) others.push(`${name}=${value}`);
+  await turnTo(withQuery({ try: others, "as-of": null }), "replace");
   await again();
+  if (!value) { say("The field is empty: nothing is tried."); return; }
   const trial = dock.querySelector(".trial");
   if (!trial) return;
   trial.scrollIntoView({ block: "nearest" });

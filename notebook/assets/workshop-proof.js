@@ -1,7 +1,7 @@
 // How the text will look, while it is typed, and what is wrong with it: each line that
 // wants a look, with a caret under the place. The journal itself does not change.
 import { reachable } from "./workshop-page.js";
-import { post } from "./workshop-send.js";
+import { post, stopped } from "./workshop-send.js";
 
 const wait = 250;
 
@@ -55,7 +55,7 @@ export function proof(desk, field, path) {
       b.type = "button";
       b.className = p.note ? "want note" : "want";
       const what = document.createElement("span");
-      what.textContent = `${p.line ? `Line ${p.line}: ` : ""}${p.message}.${p.hint ? ` ${p.hint.charAt(0).toUpperCase()}${p.hint.slice(1)}` : ""}`;
+      what.textContent = `${p.line ? `Line ${p.line}: ` : ""}${stopped(p.message)}${p.hint ? ` ${p.hint.charAt(0).toUpperCase()}${p.hint.slice(1)}` : ""}`;
       const pre = document.createElement("pre");
       pre.textContent = p.source ? `${p.source}\n${p.caret}` : "";
       b.append(what, pre);

@@ -41,9 +41,12 @@ async function read(r) {
   return body;
 }
 
+// stopped ends a sentence with a full stop, where it has no sign of its own at its end.
+export const stopped = (text) => (/[.?!…]$/.test(text) ? text : text + ".");
+
 // sentence is what to say of anything that was thrown.
 export function sentence(e) {
   if (!(e instanceof Refusal)) return "No connection to the program. Nothing was changed.";
-  const text = e.message.charAt(0).toUpperCase() + e.message.slice(1) + ".";
-  return e.hint ? `${text} ${e.hint.charAt(0).toUpperCase() + e.hint.slice(1)}${/[.?!]$/.test(e.hint) ? "" : "."}` : text;
+  const text = stopped(e.message.charAt(0).toUpperCase() + e.message.slice(1));
+  return e.hint ? `${text} ${stopped(e.hint.charAt(0).toUpperCase() + e.hint.slice(1))}` : text;
 }

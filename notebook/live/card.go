@@ -28,6 +28,7 @@ type card struct {
 	Whole         *place // the list or table that it is a part of
 	Formula       string // in words
 	Filled        string // with the numbers put in
+	FilledTried   string // with the tried numbers put in, when they bear on it
 	Functions     []function
 	From          []place // the values it is worked out from
 	Spread        string
@@ -54,7 +55,10 @@ type card struct {
 }
 
 // place is a name or an entry with its address and a remark.
-type place struct{ Label, Href, Name, Text string }
+type place struct {
+	Label, Href, Name, Text string
+	Tried                   bool // the text is of numbers that are tried
+}
 
 // function is a function of the trade that a sum uses.
 type function struct{ Name, Summary, Limits, Source string }
@@ -140,6 +144,9 @@ func (s *visit) card(g *glance, name, at string) (*card, bool) {
 	s.told(c, g, result)
 	s.formula(c, g, ref, hasLine, &o)
 	s.trial(c, g)
+	if c.Name == "" {
+		c.Tried = s.lineIf(g, ref, result)
+	}
 	return c, true
 }
 
@@ -179,14 +186,20 @@ func (s *visit) named(c *card, g *glance) {
 	}
 	for _, m := range k.MadeList(g.at()) {
 		if hangs[m.Thing] {
+			would := s.whatIf(g).made[m.Ref]
 			text := "made " + dayOf(m.Entry)
 			if m.Count > 0 {
 				text = g.style.Text(calc.Number(m.Count)) + " " + text
 			}
-			if m.Off {
+			switch {
+			case would != nil && would.Off && !m.Off:
+				text += ", would be off"
+			case would != nil && !would.Off && m.Off:
+				text += ", would be right"
+			case m.Off:
 				text += ", off now"
 			}
-			c.Parts = append(c.Parts, place{Label: calc.Words(m.Thing), Href: s.lineHref(g, m.Ref), Text: text})
+			c.Parts = append(c.Parts, place{Label: calc.Words(m.Thing), Href: s.lineHref(g, m.Ref), Text: text, Tried: would != nil && would.Off != m.Off})
 		}
 	}
 	if len(h.Readings) == 0 {
@@ -404,7 +417,7 @@ func (s *visit) formula(c *card, g *glance, ref kernel.LineRef, hasLine bool, o 
 	if text == "" || c.Name == "" && len(o.Line.Stmt.Expr.Needs) == 1 && o.Line.Stmt.Expr.Needs[0].Path == text {
 		return
 	}
-	c.Formula, c.Filled = inWords(text), inWords(filled)
+	c.Formula, c.Filled, c.FilledTried = inWords(text), inWords(filled), inWords(s.filledIf(g, ref, filled))
 	for _, need := range o.Line.Stmt.Expr.Needs {
 		if p := s.place(g, need.Path); p != nil && !contains(c.From, p.Name) {
 			c.From = append(c.From, *p)

@@ -24,6 +24,8 @@ type glance struct {
 	Stark bool // high contrast
 	// Writes is set when this reader may write.
 	Writes bool
+	// would is what the trials would move; nil until it is asked for.
+	would *whatIf
 }
 
 // trial is a number that is tried and not kept.

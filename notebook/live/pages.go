@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"scarph/calc"
-	"scarph/kernel"
 	"scarph/notebook"
 	"scarph/notebook/assets"
 )
@@ -153,25 +152,13 @@ func (s *visit) show(w http.ResponseWriter, r *http.Request, e *notebook.Entry) 
 // blocks writes the text of an entry in blocks that a script can replace one by one.
 func (s *visit) blocks(b *bytes.Buffer, g *glance, e *notebook.Entry, p notebook.Page) {
 	if len(g.trials) > 0 {
-		if x, err := s.book.Session.WhatIf(g.values()); err == nil {
-			p.Results, _ = s.book.Session.LinesIf(g.values(), ofEntry(x.Lines, e.Key))
-		}
+		p.Tried, _ = s.book.Session.EntryIf(g.values(), e.Key, g.style)
 	}
 	b.WriteString(`<article class="entry" data-entry="` + html.EscapeString(e.Key) + `">`)
 	for _, x := range s.book.RenderEntry(e, p) {
 		b.WriteString(`<div class="b">` + x + `</div>`)
 	}
 	b.WriteString(`</article>`)
-}
-
-func ofEntry(lines []kernel.LineRef, key string) []kernel.LineRef {
-	var list []kernel.LineRef
-	for _, l := range lines {
-		if l.Entry == key {
-			list = append(list, l)
-		}
-	}
-	return list
 }
 
 // number is an entry's place in the journal, from 1.

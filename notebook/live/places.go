@@ -16,7 +16,11 @@ func (s *visit) place(g *glance, name string) *place {
 	if !ok {
 		return nil
 	}
-	return &place{Label: calc.Words(name), Name: name, Href: g.To("/card?name=" + url.QueryEscape(name)), Text: resultText(r, g.style)}
+	p := &place{Label: calc.Words(name), Name: name, Href: g.To("/card?name=" + url.QueryEscape(name)), Text: resultText(r, g.style)}
+	if x, ok := s.whatIf(g).values[name]; ok {
+		p.Text, p.Tried = resultText(x, g.style), true
+	}
+	return p
 }
 
 // lineHref is the address of a line in its entry.

@@ -14,6 +14,7 @@ import (
 type rippleSheet struct {
 	Trials []trial // when nothing is kept
 	Fault  *kernel.Fault
+	Faulty trial // the one that the fault speaks of
 	Moved  []movedRow
 	// Picture is what moved, drawn; "" where a line says it all.
 	Picture template.HTML
@@ -84,10 +85,10 @@ func (s *visit) showRipple(w http.ResponseWriter, r *http.Request) {
 
 // trySheet works out what the tried numbers would move.
 func (s *visit) trySheet(g *glance) *rippleSheet {
-	x, err := s.book.Session.WhatIf(g.values())
+	x, err := s.whatIf(g).ripple, s.whatIf(g).err
 	if err != nil {
-		f := s.tryFault(g, err)
-		return &rippleSheet{Trials: g.trials, Fault: &f}
+		f, t := s.tryFault(g, err)
+		return &rippleSheet{Trials: g.trials, Fault: &f, Faulty: t}
 	}
 	z := s.sheetOf(g, x)
 	z.Trials = g.trials
@@ -99,17 +100,22 @@ func (s *visit) trySheet(g *glance) *rippleSheet {
 	return z
 }
 
+// Refused says why a number cannot be tried.
+func (z *rippleSheet) Refused() string {
+	return upperFirst(calc.Words(z.Faulty.Name)) + " = " + z.Faulty.Text + " cannot be tried: " + sentences(z.Fault.Message, z.Fault.Hint)
+}
+
 // tryFault finds the trial that an error speaks of.
-func (s *visit) tryFault(g *glance, err *calc.Error) kernel.Fault {
+func (s *visit) tryFault(g *glance, err *calc.Error) (kernel.Fault, trial) {
 	for _, t := range g.trials {
 		if _, e := s.book.Session.WhatIf(map[string]string{t.Name: t.Text}); e != nil {
 			if e.Code == calc.CodeUnknownName {
-				return kernel.FaultOf(e, t.Name)
+				return kernel.FaultOf(e, t.Name), t
 			}
-			return kernel.FaultOf(e, t.Text)
+			return kernel.FaultOf(e, t.Text), t
 		}
 	}
-	return kernel.FaultOf(err, "")
+	return kernel.FaultOf(err, ""), g.trials[0]
 }
 
 // trial adds to a card what the tried numbers would move.

@@ -100,6 +100,23 @@ func valueText(v calc.Value, style calc.Style) string {
 	return style.Text(v)
 }
 
+// sentences joins what is wrong and the hint about it, each with its one stop at the end.
+func sentences(message, hint string) string {
+	text := stopped(message)
+	if hint != "" {
+		text += " " + stopped(upperFirst(hint))
+	}
+	return text
+}
+
+// stopped ends a sentence with a full stop, where it has no sign of its own at its end.
+func stopped(s string) string {
+	if s == "" || strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "…") {
+		return s
+	}
+	return s + "."
+}
+
 func upperFirst(s string) string {
 	if s == "" {
 		return s

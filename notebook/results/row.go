@@ -39,6 +39,9 @@ func (r *Writer) Row(w *bytes.Buffer, o *kernel.Outcome) {
 	if o.Displaced != nil {
 		w.WriteString(" displaced")
 	}
+	if r.Filled != nil && r.Kept[o.Ref] != nil {
+		w.WriteString(" tried")
+	}
 	w.WriteByte('"')
 	if id := "value-" + o.Name; o.Name != "" && !o.Line.Cell {
 		if st := o.Line.Stmt; o.Displaced != nil || o.First != nil || st == nil || !st.Kind.IsReading() && st.Kind != lang.PartLine {
@@ -135,6 +138,9 @@ func (r *Writer) what(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(` <span class="kind">` + html.EscapeString(o.Kind) + `</span>`)
 	}
 	if text, filled := r.Session.LineFormula(o.Ref, r.AsOf, r.Style); text != "" && st.Kind.IsReading() {
+		if r.Filled[o.Ref] != "" {
+			filled = r.Filled[o.Ref]
+		}
 		w.WriteString(`<span class="how" title="`)
 		esc(w, text)
 		w.WriteString(`">`)
@@ -297,7 +303,7 @@ func (r *Writer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(`<span class="sign" aria-hidden="true">` + sign + `</span> `)
 	}
 	w.WriteString(word)
-	if c := o.Check; c != nil && (r.Kept[o.Ref] == nil || r.Yours != "") && c.Left != nil && c.Left.OK() && c.Right.OK() {
+	if c := o.Check; c != nil && c.Left != nil && c.Left.OK() && c.Right.OK() {
 		w.WriteString(`<span class="also">`)
 		esc(w, r.sides(c))
 		if withinSpread(c) {

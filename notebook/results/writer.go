@@ -33,6 +33,8 @@ type Writer struct {
 	IDPrefix string
 	// Kept are, in a what-if, the results that stand in place of the tried ones.
 	Kept map[kernel.LineRef]*kernel.Result
+	// Filled are, in a what-if, the workings with the tried numbers put in.
+	Filled map[kernel.LineRef]string
 	// Then are, on a published page, the lines of the entry as they stood when it was
 	// written; values that have changed since say so.
 	Then []kernel.Outcome
