@@ -87,3 +87,20 @@ func timed(f func()) time.Duration {
 	f()
 	return time.Since(start)
 }
+
+// BenchmarkReparse types a digit in the middle of a long file and takes it back.
+func BenchmarkReparse(b *testing.B) {
+	src := bytes.ReplaceAll(bytes.Repeat(journalText(b), 20), []byte("]:"), nil)
+	at := len(src) / 2
+	typed := append(append(append([]byte(nil), src[:at]...), '1'), src[at:]...)
+	d, _ := Parse(src).Reparse(src)
+	b.SetBytes(int64(len(src)))
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		if i%2 == 0 {
+			d, _ = d.Reparse(typed)
+		} else {
+			d, _ = d.Reparse(src)
+		}
+	}
+}

@@ -14,7 +14,6 @@ import (
 type collector struct {
 	doc     *Document
 	ends    linkEnds
-	slugs   slugs
 	section *Section
 	cells   int // of the data tables so far
 }
@@ -34,8 +33,17 @@ func (c *collector) collect(root ast.Node) {
 	for _, n := range notes {
 		c.collectNote(n)
 	}
-	for _, s := range d.Sections {
+}
+
+// finish does what takes the whole of a file, when all that is in it was found.
+func (d *Document) finish() {
+	slugs := slugs{}
+	for i, s := range d.Sections {
+		s.index = i
 		s.number()
+		for _, h := range s.Headings {
+			h.ID = slugs.unique(h.Text)
+		}
 		s.entitle()
 	}
 	sortBySpan(d.Problems, func(p Problem) calc.Span { return p.Span })
@@ -173,13 +181,12 @@ func (c *collector) newSlot(span calc.Span, at place) *Slot {
 
 func (c *collector) addHeading(n *ast.Heading) {
 	d := c.doc
-	h := &Heading{Level: n.Level, Text: d.plainText(n, slotSource), node: n}
+	h := &Heading{Level: n.Level, Text: d.plainText(n, slotSource), top: n.Parent().Kind() == ast.KindDocument, node: n}
 	if lines := n.Lines(); lines.Len() > 0 {
 		h.Span = d.span(lines.At(0).Start, lines.At(lines.Len()-1).Stop)
 	} else {
 		h.Span = d.span(n.Pos(), n.Pos())
 	}
-	h.ID = c.slugs.unique(h.Text)
 	d.marks.headings[n] = h
 	c.section.Headings = append(c.section.Headings, h)
 }

@@ -2,6 +2,7 @@ package markdown
 
 import (
 	"bytes"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 	extensionast "github.com/yuin/goldmark/extension/ast"
@@ -25,6 +26,10 @@ type Document struct {
 	body  []byte // Source after the byte order mark and the front matter
 	base  int    // the offset of body in Source
 	marks marks
+
+	pieces []stretch // what Reparse put the document together from
+	once   sync.Once
+	whole  *Document // the same with its tree, made when it is rendered
 }
 
 // Problem is something in the file that cannot be read as it seems to be meant.
@@ -62,7 +67,15 @@ func Parse(src []byte) *Document {
 
 // read parses the body and collects what is in it.
 func (d *Document) read(p markdownParser) {
-	d.marks = marks{
+	d.marks = newMarks()
+	root, ends := p.parse(d.body)
+	c := collector{doc: d, ends: ends}
+	c.collect(root)
+	d.finish()
+}
+
+func newMarks() marks {
+	return marks{
 		blocks:   map[ast.Node]*Block{},
 		tables:   map[ast.Node]*Table{},
 		images:   map[ast.Node]*Image{},
@@ -70,9 +83,6 @@ func (d *Document) read(p markdownParser) {
 		html:     map[ast.Node]string{},
 		notes:    map[int]*extensionast.Footnote{},
 	}
-	root, ends := p.parse(d.body)
-	c := collector{doc: d, ends: ends, slugs: slugs{}}
-	c.collect(root)
 }
 
 // span turns offsets of the body into a span of the file.

@@ -73,6 +73,8 @@ func (d *Document) Render(s *Section, r Results, o Options) []string {
 	if r == nil {
 		r = asWritten{}
 	}
+	d = d.drawn()
+	s = d.Sections[s.index]
 	sh := &sheet{doc: d, section: s, results: r, options: o}
 	var blocks []string
 	for _, run := range s.runs {
@@ -102,6 +104,8 @@ func (d *Document) RenderTitle(s *Section, r Results) string {
 	if s.Heading == nil {
 		return ""
 	}
+	d = d.drawn()
+	s = d.Sections[s.index]
 	title := d.plainText(s.Heading.node, r.SlotText)
 	if s.Date != "" {
 		_, title = cutDate(title)

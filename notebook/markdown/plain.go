@@ -66,8 +66,9 @@ func (d *Document) PlainText(s *Section, r Results) string {
 	if r != nil {
 		slotText = r.SlotText
 	}
+	d = d.drawn()
 	var b strings.Builder
-	for _, n := range s.nodes {
+	for _, n := range d.Sections[s.index].nodes {
 		if n.Kind() == ast.KindFencedCodeBlock {
 			continue
 		}

@@ -36,6 +36,7 @@ type Heading struct {
 	Text  string    // plain text; slots as they are written
 	ID    string    // unique in the file and steady while the values change
 	Span  calc.Span // its text, without the marks
+	top   bool      // it stands in no quote, list or note
 	node  ast.Node
 }
 
@@ -68,16 +69,21 @@ func (c *collector) splitSections(root ast.Node) {
 			continue
 		}
 		s.Span.End = d.base + line
-		if len(bytes.TrimSpace(d.Source[s.Span.Start:s.Span.End])) == 0 {
-			d.Sections = d.Sections[:len(d.Sections)-1]
-		}
-		s = &Section{Date: date, Span: calc.Span{Start: d.base + line}, nodes: []ast.Node{n}}
-		d.Sections = append(d.Sections, s)
+		s = d.beginSection(date, s.Span.End)
+		s.nodes = []ast.Node{n}
 	}
 	s.Span.End = len(d.Source)
-	for i, s := range d.Sections {
-		s.index = i
+}
+
+// beginSection adds a section that begins at an offset of the file. Nothing but blank
+// lines before the first is no section.
+func (d *Document) beginSection(date string, at int) *Section {
+	if len(bytes.TrimSpace(d.Source[d.Sections[0].Span.Start:at])) == 0 {
+		d.Sections = d.Sections[:0]
 	}
+	s := &Section{Date: date, Span: calc.Span{Start: at}}
+	d.Sections = append(d.Sections, s)
+	return s
 }
 
 // dateOf returns the date that begins a heading of level 1 or 2, and where the
@@ -120,7 +126,7 @@ func cutDate(s string) (date, rest string) {
 // entitle gives a section its title when all its headings are known.
 func (s *Section) entitle() {
 	for _, h := range s.Headings {
-		if h.Level <= 2 && h.node.Parent().Kind() == ast.KindDocument {
+		if h.Level <= 2 && h.top {
 			s.Heading, s.Title = h, h.Text
 			break
 		}
