@@ -30,7 +30,7 @@ func (e *Entry) cargo() []cargo.Line {
 		case l.Slot:
 			lines[i].Kind = cargo.Slot
 		case l.Cell:
-			lines[i].Kind, lines[i].Unit = cargo.Cell, e.units[i]
+			lines[i].Kind = cargo.Cell
 			if st := l.Stmt; st != nil {
 				lines[i].Name = st.Name
 				if st.Kind != lang.Chosen {
@@ -39,15 +39,21 @@ func (e *Entry) cargo() []cargo.Line {
 			}
 		}
 	}
-	for k, s := range e.Section.Slots {
-		if i, ok := e.slots[k]; ok {
+	for _, s := range e.Section.Slots {
+		if i, ok := e.lineOf(s.Span); ok {
 			lines[i].Plain = s.InHeading || s.InLink
 		}
 	}
-	for k, cells := range e.cells {
-		for at, i := range cells {
-			if e.Section.Tables[k].Cells[at[0]][at[1]].Slot != nil {
-				lines[i].Kind, lines[i].Unit = cargo.SlotCell, ""
+	for _, t := range e.Section.Tables {
+		for row := range t.Cells {
+			for col := range t.Cells[row] {
+				i, ok := e.cellLine(t, row, col)
+				switch {
+				case ok && t.Cells[row][col].Slot != nil:
+					lines[i].Kind = cargo.SlotCell
+				case ok:
+					lines[i].Unit = t.BareUnit(row, col)
+				}
 			}
 		}
 	}

@@ -29,12 +29,8 @@ type Entry struct {
 	Section  *markdown.Section
 
 	lines  []kernel.Line
-	spans  []calc.Span   // of each line, in the file
-	blocks []map[int]int // of each calc block: line in the block → line of the entry
-	slots  map[int]int   // slot → line
-	cells  []map[[2]int]int
+	spans  []calc.Span // of each line, in the file
 	tables []kernel.Table
-	units  map[int]string      // of a cell's line, the unit of its bare number
 	seals  map[int][]lang.Seal // of a published line, the values whose working is not told
 }
 
@@ -67,8 +63,9 @@ func (e *Entry) titledByHeading() bool {
 // Lines counts the statements, slots and cells of the entry.
 func (e *Entry) Lines() int { return len(e.lines) }
 
-// entriesOf makes the entries of a file.
-func (f *File) entriesOf(front bool) ([]*Entry, []Diagnostic) {
+// entriesOf makes the entries of the file.
+func (r *rereading) entriesOf(front bool) ([]*Entry, []Diagnostic) {
+	f := r.File
 	var head entryFront
 	var probs []Diagnostic
 	if !front {
@@ -109,7 +106,7 @@ func (f *File) entriesOf(front bool) ([]*Entry, []Diagnostic) {
 		if e.Title == "" {
 			e.Title = e.Date
 		}
-		probs = append(probs, e.read()...)
+		probs = append(probs, e.read(r, i)...)
 		list = append(list, e)
 	}
 	return list, probs
@@ -124,54 +121,54 @@ func oneOf(sign string, before int) string {
 	return sign + strconv.Itoa(before)
 }
 
-// piece is a line of the entry before it has its number.
+// piece is a line of the entry before it has its place.
 type piece struct {
 	at   calc.Span
 	line kernel.Line
-	set  func(index int)
 }
 
-// read gathers the statements, slots and cells of the entry in the order in which
-// they stand in the file.
-func (e *Entry) read() []Diagnostic {
-	f := e.File
+// read gathers the statements, slots and cells of the entry, which is section i, in the
+// order in which they stand in the file.
+func (e *Entry) read(r *rereading, i int) []Diagnostic {
 	var pieces []piece
-	e.slots, e.units = map[int]int{}, map[int]string{}
 	for _, b := range e.Section.Blocks {
-		at := map[int]int{}
-		e.blocks = append(e.blocks, at)
+		if !r.changed(b.Span.Start) {
+			continue
+		}
 		private := e.Private || hasWord(b.Info, "private")
-		for li, l := range b.Lines {
-			p := f.parsed[written{text: l.Text}]
+		for _, l := range b.Lines {
+			p := r.statement(l.Text)
 			if p.stmt == nil && p.err == nil {
 				continue // an empty line, or a note alone
 			}
-			k := f.line(l.Text, l.Span, p)
+			k := r.line(l.Text, l.Span, p)
 			k.Private = private
-			pieces = append(pieces, piece{l.Span, k, func(i int) { at[li] = i }})
+			pieces = append(pieces, piece{l.Span, k})
 		}
 	}
 	inCell := map[int]bool{}
 	var probs []Diagnostic
 	for _, t := range e.Section.Tables {
-		cells, more := e.readTable(t, inCell)
-		pieces = append(pieces, cells...)
-		probs = append(probs, more...)
+		if d, ok := e.declare(t); !ok {
+			probs = append(probs, d)
+		} else if r.changed(t.Span.Start) {
+			pieces = append(pieces, e.readTable(r, t, inCell)...)
+		}
 	}
-	for si, s := range e.Section.Slots {
-		if inCell[s.Index] {
+	for _, s := range e.Section.Slots {
+		if inCell[s.Index] || !r.changed(s.Span.Start) {
 			continue
 		}
-		k := f.line(s.Text, s.Span, f.parsed[written{s.Text, true}])
+		k := r.line(s.Text, s.Span, r.slot(s.Text))
 		k.Slot, k.Private = true, e.Private
-		pieces = append(pieces, piece{s.Span, k, func(i int) { e.slots[si] = i }})
+		pieces = append(pieces, piece{s.Span, k})
 	}
-	e.lines, e.spans = make([]kernel.Line, len(pieces)), make([]calc.Span, len(pieces))
+	fresh := run{make([]kernel.Line, len(pieces)), make([]calc.Span, len(pieces))}
 	for i, n := range inOrder(pieces) {
-		p := &pieces[n]
-		e.lines[i], e.spans[i] = p.line, p.at
-		p.set(i)
+		fresh.lines[i], fresh.spans[i] = pieces[n].line, pieces[n].at
 	}
+	all := r.head(i).with(fresh).with(r.tail(i))
+	e.lines, e.spans = all.lines, all.spans
 	return probs
 }
 
@@ -197,63 +194,61 @@ func hasWord(s, word string) bool {
 	return false
 }
 
-// readTable makes a reading of each cell of a data table.
-func (e *Entry) readTable(t *markdown.Table, inCell map[int]bool) ([]piece, []Diagnostic) {
-	f := e.File
-	kind, _ := lang.KindOf(t.Kind)
-	decl := kernel.Table{Name: t.Name, Place: f.place(t.NameSpan.Start)}
-	at := map[[2]int]int{}
-	e.cells = append(e.cells, at)
+// declare adds a data table to those of the entry; where its name is none, it says so.
+func (e *Entry) declare(t *markdown.Table) (Diagnostic, bool) {
 	if err := lang.ValidName(t.Name, t.NameSpan); err != nil {
-		return nil, []Diagnostic{f.diagnose(t.NameSpan, err.Code, err.Message, err.Hint)}
+		return e.File.diagnose(t.NameSpan, err.Code, err.Message, err.Hint), false
 	}
+	z := kernel.Table{Name: t.Name, Place: e.File.place(t.NameSpan.Start)}
 	for _, c := range t.Columns {
 		if c.Name != "" {
-			decl.Columns = append(decl.Columns, c.Name)
+			z.Columns = append(z.Columns, c.Name)
 		}
 	}
+	for _, r := range t.Rows {
+		if r.Name != "" {
+			z.Rows = append(z.Rows, r.Name)
+		}
+	}
+	e.tables = append(e.tables, z)
+	return Diagnostic{}, true
+}
+
+// readTable makes a reading of each cell of a data table.
+func (e *Entry) readTable(r *rereading, t *markdown.Table, inCell map[int]bool) []piece {
+	kind, _ := lang.KindOf(t.Kind)
 	var list []piece
-	for ri, r := range t.Rows {
-		if r.Name == "" {
+	for ri, row := range t.Rows {
+		if row.Name == "" {
 			continue
 		}
-		decl.Rows = append(decl.Rows, r.Name)
 		for ci, c := range t.Columns {
 			if c.Name == "" || ci >= len(t.Cells[ri]) {
 				continue
 			}
 			cell := t.Cells[ri][ci]
-			name := t.Name + "." + r.Name + "." + c.Name
+			name := t.Name + "." + row.Name + "." + c.Name
 			where := cell.Span
 			if cell.Slot != nil { // the statement is what stands between the braces
 				where = cell.Slot.Span
-			}
-			k := f.line(string(f.Src[where.Start:where.End]), where, f.readCell(kind, name, &cell, t.BareUnit(ri, ci)))
-			k.Cell, k.Private = true, e.Private
-			k.Empty = lang.EmptyCell(cell.Text)
-			if cell.Slot != nil {
 				inCell[cell.Slot.Index] = true
 			}
-			unit := t.BareUnit(ri, ci)
-			list = append(list, piece{where, k, func(i int) {
-				at[[2]int{ri, ci}] = i
-				if unit != "" {
-					e.units[i] = unit
-				}
-			}})
+			k := r.line(string(r.Src[where.Start:where.End]), where, r.readCell(kind, name, &cell, t.BareUnit(ri, ci)))
+			k.Cell, k.Private = true, e.Private
+			k.Empty = lang.EmptyCell(cell.Text)
+			list = append(list, piece{where, k})
 		}
 	}
-	e.tables = append(e.tables, decl)
-	return list, nil
+	return list
 }
 
 // readCell reads the text of a cell.
-func (f *File) readCell(kind lang.Kind, name string, c *markdown.Cell, unit string) parsed {
+func (r *rereading) readCell(kind lang.Kind, name string, c *markdown.Cell, unit string) parsed {
 	if c.Slot == nil || lang.EmptyCell(c.Text) {
 		st, err := lang.ParseCell(kind, name, c.Text, unit)
 		return parsed{stmt: st, err: err}
 	}
-	p := f.parsed[written{c.Slot.Text, true}]
+	p := r.slot(c.Slot.Text)
 	if p.err != nil {
 		return p
 	}

@@ -1,10 +1,7 @@
 package notebook
 
 import (
-	"crypto/sha256"
-
 	"scarph/calc"
-	"scarph/calc/lang"
 	"scarph/kernel"
 	"scarph/notebook/markdown"
 )
@@ -13,12 +10,10 @@ import (
 type File struct {
 	Path string // below the journal, with slashes
 	Src  []byte
-	Hash [sha256.Size]byte
 	Doc  *markdown.Document
 
 	starts []int  // offsets of line starts
 	steps  []step // counts on the way, where a line is long
-	parsed map[written]parsed
 
 	seen  stamp  // of the file on disk when it was read
 	fault string // why it could not be read
@@ -28,58 +23,20 @@ type File struct {
 	problems []Diagnostic
 }
 
-// readEntries makes the entries of the file, and reads the settings of a title page.
-func (f *File) readEntries(front bool) {
+// newFile reads a file; front is set for one that carries the settings. What an earlier
+// version of it had in the same words is taken over.
+func newFile(path string, src []byte, front bool, before *File) *File {
+	f := &File{Path: path, Src: src, starts: lineStarts(src)}
+	f.steps = stepsOf(src, f.starts)
+	r := rereading{File: f, known: map[written]parsed{}}
+	r.from(before)
 	if front {
 		f.settings, f.problems = f.readSettings()
 	}
 	var more []Diagnostic
-	f.entries, more = f.entriesOf(front)
+	f.entries, more = r.entriesOf(front)
 	f.problems = append(f.problems, more...)
-}
-
-// written is the text of a line of a block, or of a slot.
-type written struct {
-	text string
-	slot bool
-}
-
-// parsed is a statement that has been read, kept by its text so that an edit of a
-// file reads only the lines it changed.
-type parsed struct {
-	stmt *lang.Stmt
-	err  *calc.Error
-}
-
-// newFile reads a file; statements that an earlier version of it had are taken over.
-func newFile(path string, src []byte, before *File) *File {
-	if before == nil {
-		before = &File{}
-	}
-	f := &File{Path: path, Src: src, Hash: sha256.Sum256(src), Doc: markdown.Parse(src), starts: lineStarts(src), parsed: make(map[written]parsed, len(before.parsed))}
-	f.steps = stepsOf(src, f.starts)
-	for _, s := range f.Doc.Sections {
-		for _, b := range s.Blocks {
-			for _, l := range b.Lines {
-				f.keep(written{text: l.Text}, before, func() (*lang.Stmt, *calc.Error) { return lang.Parse(l.Text) })
-			}
-		}
-		for _, l := range s.Slots {
-			f.keep(written{l.Text, true}, before, func() (*lang.Stmt, *calc.Error) { return lang.ParseSlot(l.Text) })
-		}
-	}
 	return f
-}
-
-func (f *File) keep(key written, before *File, parse func() (*lang.Stmt, *calc.Error)) {
-	if _, ok := f.parsed[key]; ok {
-		return
-	}
-	p, ok := before.parsed[key]
-	if !ok {
-		p.stmt, p.err = parse()
-	}
-	f.parsed[key] = p
 }
 
 // line makes the kernel's line of a piece of the file.

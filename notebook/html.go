@@ -123,7 +123,7 @@ func (r *renderer) outcome(line int) *kernel.Outcome {
 
 // Slot writes the value of a slot.
 func (r *renderer) Slot(w *bytes.Buffer, s *markdown.Slot) {
-	line, ok := r.e.slots[s.Index]
+	line, ok := r.e.lineOf(s.Span)
 	o := r.outcome(line)
 	if !ok || o == nil {
 		r.unsaid(w, s)
@@ -147,7 +147,7 @@ func (r *renderer) unsaid(w *bytes.Buffer, s *markdown.Slot) {
 
 // SlotText returns the value of a slot as plain text.
 func (r *renderer) SlotText(s *markdown.Slot) string {
-	line, ok := r.e.slots[s.Index]
+	line, ok := r.e.lineOf(s.Span)
 	o := r.outcome(line)
 	if (!ok || o == nil) && r.published {
 		return "…"
@@ -166,7 +166,7 @@ func (r *renderer) SlotText(s *markdown.Slot) string {
 
 // Cell writes a cell of a data table.
 func (r *renderer) Cell(w *bytes.Buffer, t *markdown.Table, row, col int) {
-	line, ok := r.e.cells[t.Index][[2]int{row, col}]
+	line, ok := r.e.cellLine(t, row, col)
 	o := r.outcome(line)
 	if !ok || o == nil || r.Public && o.Line.Private {
 		return
@@ -180,7 +180,7 @@ func (r *renderer) Block(w *bytes.Buffer, b *markdown.Block) {
 	var rows bytes.Buffer
 	cautions := uint8(0)
 	for i := range b.Lines {
-		line, ok := r.e.blocks[b.Index][i]
+		line, ok := r.e.lineOf(b.Lines[i].Span)
 		if !ok {
 			if note, ok := strings.CutPrefix(strings.TrimSpace(b.Lines[i].Text), "#"); ok && !(r.Public && (r.e.Private || hasWord(b.Info, "private"))) {
 				rows.WriteString(`<p class="aside">` + html.EscapeString(strings.TrimSpace(note)) + "</p>\n")

@@ -290,11 +290,14 @@ func (n *Notebook) readFile(p string, again bool) bool {
 		before.seen = seen
 		return false
 	}
-	f := newFile(p, src, before)
+	f := newFile(p, src, n.carriesSettings(p), before)
 	f.seen, f.fault = seen, fault
 	n.files[p] = f
 	return true
 }
+
+// carriesSettings reports whether a file is the title page, or the whole journal.
+func (n *Notebook) carriesSettings(p string) bool { return n.Single || p == TitlePage }
 
 // stamp is what tells on disk that a file has not changed.
 type stamp struct {
@@ -380,11 +383,7 @@ func (n *Notebook) gather() bool {
 	var list []*Entry
 	for _, p := range paths {
 		f := n.files[p]
-		front := n.Single || p == TitlePage
-		if f.entries == nil {
-			f.readEntries(front)
-		}
-		if front {
+		if n.carriesSettings(p) {
 			n.settings = f.settings
 		}
 		if f.fault != "" {

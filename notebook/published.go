@@ -191,14 +191,11 @@ func (p *publication) build() {
 // leading to them.
 func (k *keptEntry) public() *Entry {
 	e := *k.e
-	e.lines, e.spans, e.units, e.seals = nil, nil, map[int]string{}, map[int][]lang.Seal{}
-	to := make([]int, len(k.e.lines))
+	e.lines, e.spans, e.seals = nil, nil, map[int][]lang.Seal{}
 	for j := range k.e.lines {
-		to[j] = -1
 		if k.gone[j] {
 			continue
 		}
-		to[j] = len(e.lines)
 		l := k.e.lines[j]
 		if seals := k.seals[j]; seals != nil {
 			if l.Stmt.Kind != lang.Answer && l.Stmt.Kind != lang.Check {
@@ -210,30 +207,9 @@ func (k *keptEntry) public() *Entry {
 			l.Stmt = l.Stmt.Sealed(seals)
 			e.seals[len(e.lines)] = seals
 		}
-		if u := k.e.units[j]; u != "" {
-			e.units[len(e.lines)] = u
-		}
 		e.lines, e.spans = append(e.lines, l), append(e.spans, k.e.spans[j])
 	}
-	e.blocks, e.cells, e.slots = nil, nil, moved(k.e.slots, to)
-	for _, b := range k.e.blocks {
-		e.blocks = append(e.blocks, moved(b, to))
-	}
-	for _, c := range k.e.cells {
-		e.cells = append(e.cells, moved(c, to))
-	}
 	return &e
-}
-
-// moved returns a map of places to lines with the lines' new numbers.
-func moved[K comparable](m map[K]int, to []int) map[K]int {
-	z := make(map[K]int, len(m))
-	for at, line := range m {
-		if to[line] >= 0 {
-			z[at] = to[line]
-		}
-	}
-	return z
 }
 
 // closeGaps finds the lines that work in the whole journal and fail in the public one.

@@ -10,13 +10,8 @@ import (
 
 // Change says what Reparse took over: all that was found before From and from To on is
 // what the earlier version had, that from To on moved by Moved bytes. Both are offsets of
-// the new text; To lies beyond its end when all behind From was read. When Whole is set,
-// all of it was.
-type Change struct {
-	Whole    bool
-	From, To int
-	Moved    int
-}
+// the new text; To lies beyond its end when all behind From was read.
+type Change struct{ From, To, Moved int }
 
 // Pieces are cut from texts that are long enough for it to matter, and have this length
 // at least, so that what each of them costs does not add up.
@@ -48,7 +43,7 @@ func (d *Document) Reparse(src []byte) (*Document, Change) {
 			return z, c
 		}
 	}
-	return Parse(src), Change{Whole: true}
+	return Parse(src), Change{To: len(src) + 1, Moved: len(src) - len(d.Source)}
 }
 
 func (before *Document) reparse(src []byte, least int) (*Document, Change, bool) {
@@ -62,7 +57,9 @@ func (before *Document) reparse(src []byte, least int) (*Document, Change, bool)
 		return nil, Change{}, false
 	}
 	c := d.cut(before, least)
-	c.Whole = len(before.pieces) == 0 || !bytes.Equal(before.Source[:before.base], src[:d.base])
+	if !bytes.Equal(before.Source[:before.base], src[:d.base]) {
+		c = Change{To: len(src) + 1, Moved: len(src) - len(before.Source)}
+	}
 	cells := 0
 	for _, p := range d.pieces {
 		cells += p.cells

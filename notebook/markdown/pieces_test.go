@@ -135,13 +135,11 @@ func checkReparse(t *testing.T, r *rand.Rand, src []byte, changes int) (taken in
 		if got, want := all(t, d), all(t, fresh); got != want {
 			t.Fatalf("of\n%q\nto\n%q\nwas found\n%s\nwant\n%s\nin pieces that end at %v", was, src, got, want, ends(d))
 		}
-		if !c.Whole {
-			if got, want := outside(d, c.From, c.To, 0), outside(before, c.From, c.To-c.Moved, c.Moved); got != want {
-				t.Fatalf("of\n%q\nto\n%q\n%+v: outside of it is\n%s\nwas\n%s", was, src, c, got, want)
-			}
-			if c.From > fresh.base || c.To < len(src) {
-				taken++
-			}
+		if got, want := outside(d, c.From, c.To, 0), outside(before, c.From, c.To-c.Moved, c.Moved); got != want {
+			t.Fatalf("of\n%q\nto\n%q\n%+v: outside of it is\n%s\nwas\n%s", was, src, c, got, want)
+		}
+		if c.From > fresh.base || c.To < len(src) {
+			taken++
 		}
 		s := r.IntN(len(d.Sections))
 		if got, want := d.Render(d.Sections[s], loud{}, Options{}), fresh.Render(fresh.Sections[s], loud{}, Options{}); !slices.Equal(got, want) {
@@ -181,7 +179,7 @@ func TestReparseReadsLittle(t *testing.T) {
 		at := len(src) / 2
 		src = slices.Concat(src[:at], []byte(typed), src[at:])
 		next, c := d.Reparse(src)
-		if c.Whole || c.To-c.From > 3*leastPiece {
+		if c.To-c.From > 3*leastPiece {
 			t.Errorf("%q typed: read from %d to %d of %d", typed, c.From, c.To, len(src))
 		}
 		d = next
