@@ -82,6 +82,37 @@ func (s *Session) Outcomes(key string, asOf int) []Outcome {
 	return list
 }
 
+// Remarkable lists those lines of an entry that are wrong or that say more than their
+// value: checks, parts made, readings beside others. Of a long entry they are few.
+func (s *Session) Remarkable(key string, asOf int) []Outcome {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	e := s.byKey[key]
+	if e == nil {
+		return nil
+	}
+	v := s.viewAt(asOf)
+	var list []Outcome
+	for _, r := range e.stmts {
+		if !s.isPlain(r, v) {
+			list = append(list, s.outcome(r, v))
+		}
+	}
+	return list
+}
+
+// isPlain reports whether a line is the only reading of its name, or an answer, and has
+// worked out.
+func (s *Session) isPlain(r *statement, v *view) bool {
+	switch {
+	case r.entry.order > v.upTo || r.refused != nil:
+		return false
+	case r.node.nameless() && r.kind() != lang.Answer, len(r.node.readings) > 1:
+		return false
+	}
+	return v.result(r.node).OK()
+}
+
 // Outcome is the result of one line as of an entry.
 func (s *Session) Outcome(ref LineRef, asOf int) (Outcome, bool) {
 	s.enter()

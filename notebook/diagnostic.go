@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"bytes"
 	"fmt"
 	"strings"
 	"unicode/utf8"
@@ -155,12 +156,15 @@ func (f *File) lineAround(offset int) (start, end int) {
 	return start, end
 }
 
-func lineStarts(src []byte) []int {
-	starts := []int{0}
-	for i, c := range src {
-		if c == '\n' {
-			starts = append(starts, i+1)
+// appendStarts adds where lines begin whose ends stand between two offsets of src.
+func appendStarts(starts []int, src []byte, from, to int) []int {
+	for from < to {
+		i := bytes.IndexByte(src[from:to], '\n')
+		if i < 0 {
+			break
 		}
+		from += i + 1
+		starts = append(starts, from)
 	}
 	return starts
 }

@@ -26,10 +26,11 @@ type File struct {
 // newFile reads a file; front is set for one that carries the settings. What an earlier
 // version of it had in the same words is taken over.
 func newFile(path string, src []byte, front bool, before *File) *File {
-	f := &File{Path: path, Src: src, starts: lineStarts(src)}
-	f.steps = stepsOf(src, f.starts)
+	f := &File{Path: path, Src: src}
 	r := rereading{File: f, known: map[written]parsed{}}
 	r.from(before)
+	f.starts = r.lineStarts()
+	f.steps = stepsOf(src, f.starts)
 	if front {
 		f.settings, f.problems = f.readSettings()
 	}

@@ -49,6 +49,21 @@ func (r *rereading) from(before *File) {
 	}
 }
 
+// lineStarts lists where the lines of the file begin.
+func (r *rereading) lineStarts() []int {
+	if r.before == nil {
+		return appendStarts([]int{0}, r.Src, 0, len(r.Src))
+	}
+	was := r.before.starts
+	starts := make([]int, max(1, sort.SearchInts(was, r.change.From+1)), len(was)+8) // the first line begins at 0
+	copy(starts, was)
+	starts = appendStarts(starts, r.Src, starts[len(starts)-1], min(r.change.To, len(r.Src)))
+	for _, s := range was[sort.SearchInts(was, r.change.To-r.change.Moved+1):] {
+		starts = append(starts, s+r.change.Moved)
+	}
+	return starts
+}
+
 // statement reads a line of a block.
 func (r *rereading) statement(text string) parsed {
 	return r.parse(written{text: text}, lang.Parse)

@@ -30,7 +30,7 @@ func toldOf(f *File) string {
 			}
 		}
 	}
-	fmt.Fprintln(&b, f.problems)
+	fmt.Fprintln(&b, f.problems, f.starts)
 	return b.String()
 }
 

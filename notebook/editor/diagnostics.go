@@ -97,29 +97,17 @@ type naming struct {
 // renamed notes which names a changed file no longer gives as it did, and adds the
 // files that give them too: whether a second naming is refused hangs on the first.
 func (j *journal) renamed(path string, paths map[string]bool) {
-	var now []naming
-	if f, ok := j.book.File(path); ok {
-		for _, e := range f.Entries() {
-			for i := range e.Lines() {
-				if st := e.Line(i).Stmt; st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
-					now = append(now, naming{st.Name, st.Kind})
-				}
-			}
-		}
-	}
-	was, known := j.gives[path]
-	j.gives[path] = now
+	f, _ := j.book.File(path)
+	last, known := j.gave[path]
+	j.gave[path] = f
 	if !known {
 		return // the whole journal was looked at when it was opened
 	}
-	for len(was) > 0 && len(now) > 0 && was[0] == now[0] {
-		was, now = was[1:], now[1:]
-	}
-	for len(was) > 0 && len(now) > 0 && was[len(was)-1] == now[len(now)-1] {
-		was, now = was[:len(was)-1], now[:len(now)-1]
-	}
+	was, now := statements(last), statements(f)
+	was, now = withoutEnds(was, now) // those that were taken over are the very same
+	before, after := withoutEnds(namings(was), namings(now))
 	changed := map[string]bool{}
-	for _, n := range slices.Concat(was, now) {
+	for _, n := range slices.Concat(before, after) {
 		changed[n.name] = true
 	}
 	for name := range changed {
@@ -129,6 +117,44 @@ func (j *journal) renamed(path string, paths map[string]bool) {
 			}
 		}
 	}
+}
+
+// statements lists the statements of a file, nil for none.
+func statements(f *notebook.File) []*lang.Stmt {
+	if f == nil {
+		return nil
+	}
+	n := 0
+	for _, e := range f.Entries() {
+		n += e.Lines()
+	}
+	list := make([]*lang.Stmt, 0, n)
+	for _, e := range f.Entries() {
+		for i := range e.Lines() {
+			list = append(list, e.Line(i).Stmt)
+		}
+	}
+	return list
+}
+
+func namings(list []*lang.Stmt) (z []naming) {
+	for _, st := range list {
+		if st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
+			z = append(z, naming{st.Name, st.Kind})
+		}
+	}
+	return z
+}
+
+// withoutEnds leaves out what two lists have in common at their beginnings and ends.
+func withoutEnds[T comparable](a, b []T) ([]T, []T) {
+	for len(a) > 0 && len(b) > 0 && a[0] == b[0] {
+		a, b = a[1:], b[1:]
+	}
+	for len(a) > 0 && len(b) > 0 && a[len(a)-1] == b[len(b)-1] {
+		a, b = a[:len(a)-1], b[:len(b)-1]
+	}
+	return a, b
 }
 
 // dueNotes looks for remarks when the keys have been still for a while. That asks the
@@ -216,10 +242,10 @@ func (s *Server) diagnose(j *journal, path string) []finding {
 	}
 	if f, ok := j.book.File(path); ok {
 		for _, e := range f.Entries() {
-			for i, o := range j.book.Session.Outcomes(e.Key, kernel.Now) {
-				if d, ok := e.Problem(i, o); ok {
+			for _, o := range j.book.Session.Remarkable(e.Key, kernel.Now) {
+				if d, ok := e.Problem(o.Ref.Index, o); ok {
 					add(d, severityError)
-				} else if d, ok := s.warning(j, e, i, o); ok {
+				} else if d, ok := s.warning(j, e, o.Ref.Index, o); ok {
 					add(d, severityWarning)
 				}
 			}

@@ -68,7 +68,7 @@ func (s *Server) didChange(p didChangeParams) {
 			continue
 		}
 		at := doc.text.span(*c.Range, s.encoding)
-		doc.text = newText(doc.text.src[:at.Start] + c.Text + doc.text.src[at.End:])
+		doc.text = doc.text.edited(at, c.Text)
 	}
 	if p.TextDocument.Version != nil {
 		doc.version = *p.TextDocument.Version
@@ -111,6 +111,9 @@ func (s *Server) settle() bool {
 		if err != nil {
 			s.log(err.Error())
 			continue
+		}
+		if f := doc.source(); f != nil && string(f.Src) == doc.text.src {
+			doc.j.keepText(f, doc.text)
 		}
 		s.spread(doc.j, c)
 	}

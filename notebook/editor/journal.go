@@ -21,13 +21,13 @@ type journal struct {
 	// stop ends the watch of its files, nil when the client watches.
 	stop context.CancelFunc
 
-	order     string              // its entries and their dates, as last seen
-	due       map[string]bool     // files whose diagnostics are to be sent
-	published map[string]string   // what was last sent of each file, to send nothing twice
-	gives     map[string][]naming // the names that each file gives
+	order     string                    // its entries and their dates, as last seen
+	due       map[string]bool           // files whose diagnostics are to be sent
+	published map[string]string         // what was last sent of each file, to send nothing twice
+	gave      map[string]*notebook.File // each file when its names were last looked at
 	notes     map[string][]notebook.Diagnostic
 	notesDue  *time.Timer
-	texts     map[string]*text // of files that are not open, by path
+	texts     map[string]*text // of its files, by path
 	textOf    map[string]*notebook.File
 }
 
@@ -90,7 +90,7 @@ func (s *Server) join(path string) *journal {
 		s.log(err.Error())
 		return nil
 	}
-	j := &journal{book: book, open: 1, due: map[string]bool{}, published: map[string]string{}, gives: map[string][]naming{}, notes: map[string][]notebook.Diagnostic{}, texts: map[string]*text{}, textOf: map[string]*notebook.File{}}
+	j := &journal{book: book, open: 1, due: map[string]bool{}, published: map[string]string{}, gave: map[string]*notebook.File{}, notes: map[string][]notebook.Diagnostic{}, texts: map[string]*text{}, textOf: map[string]*notebook.File{}}
 	s.journals[home] = j
 	if !s.watches {
 		ctx, stop := context.WithCancel(s.ctx)
@@ -145,11 +145,12 @@ func (j *journal) text(path string) *text {
 		return newText("")
 	}
 	if j.textOf[path] != f {
-		j.textOf[path] = f
-		j.texts[path] = newText(string(f.Src))
+		j.keepText(f, newText(string(f.Src)))
 	}
 	return j.texts[path]
 }
+
+func (j *journal) keepText(f *notebook.File, t *text) { j.textOf[f.Path], j.texts[f.Path] = f, t }
 
 // name writes a value as the journal shows it.
 func (j *journal) words(r *kernel.Result) string {

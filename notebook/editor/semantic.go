@@ -64,6 +64,9 @@ func (s *Server) coloured(doc *document, in calc.Span) semanticTokens {
 func notesAlone(e *notebook.Entry, in calc.Span) []calc.Span {
 	var list []calc.Span
 	for _, b := range e.Section.Blocks {
+		if b.Span.End < in.Start || b.Span.Start > in.End {
+			continue
+		}
 		for _, l := range b.Lines {
 			if t := strings.TrimLeft(l.Text, " \t"); strings.HasPrefix(t, "#") && l.Span.End >= in.Start && l.Span.Start <= in.End {
 				list = append(list, calc.Span{Start: l.Span.End - len(t), End: l.Span.End})

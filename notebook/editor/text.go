@@ -30,13 +30,37 @@ type text struct {
 }
 
 func newText(src string) *text {
-	t := &text{src: src, starts: []int{0}}
-	for i := 0; i < len(src); i++ {
+	return &text{src, appendStarts([]int{0}, src, 0, len(src))}
+}
+
+// appendStarts adds where lines begin whose ends stand between two offsets of src.
+func appendStarts(starts []int, src string, from, to int) []int {
+	for i := from; i < to; i++ {
 		if src[i] == '\n' || src[i] == '\r' && (i+1 == len(src) || src[i+1] != '\n') {
-			t.starts = append(t.starts, i+1)
+			starts = append(starts, i+1)
 		}
 	}
-	return t
+	return starts
+}
+
+// edited is the text with something else in place of a span. Lines that the span does not
+// touch keep their places, but for what moves those behind it.
+func (t *text) edited(at calc.Span, with string) *text {
+	src := t.src[:at.Start] + with + t.src[at.End:]
+	moved := len(with) - (at.End - at.Start)
+	first := t.lineOf(max(0, at.Start-1))                          // a \r before it may now stand before a \n
+	next := sort.SearchInts(t.starts, min(len(t.src), at.End+1)+1) // and a \n behind it behind a \r
+	starts := make([]int, first+1, len(t.starts)+8)
+	copy(starts, t.starts)
+	to := len(src)
+	if next < len(t.starts) {
+		to = t.starts[next] + moved
+	}
+	starts = appendStarts(starts, src, t.starts[first], to)
+	for _, s := range t.starts[min(next+1, len(t.starts)):] {
+		starts = append(starts, s+moved)
+	}
+	return &text{src, starts}
 }
 
 // line is the span of a line, from 0, without its end.

@@ -1,9 +1,13 @@
 package editor
 
 import (
+	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"scarph/calc"
 )
 
 func TestPositions(t *testing.T) {
@@ -76,4 +80,26 @@ func FuzzPositions(f *testing.F) {
 			t.Fatalf("%q has %d lines", src, len(x.starts))
 		}
 	})
+}
+
+// TestEdited changes texts at random and compares the places of their lines with those of
+// the same text read anew.
+func TestEdited(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 1))
+	pieces := []string{"a", "\n", "\r", "\r\n", "ab", "é", ""}
+	random := func() (s string) {
+		for range r.IntN(6) {
+			s += pieces[r.IntN(len(pieces))]
+		}
+		return s
+	}
+	for range 20_000 {
+		x := newText(random() + random())
+		a, b := r.IntN(len(x.src)+1), r.IntN(len(x.src)+1)
+		at, with := calc.Span{Start: min(a, b), End: max(a, b)}, random()
+		got := x.edited(at, with)
+		if want := newText(x.src[:at.Start] + with + x.src[at.End:]); got.src != want.src || !slices.Equal(got.starts, want.starts) {
+			t.Fatalf("%q with %q at %v: lines begin at %v, want %v", x.src, with, at, got.starts, want.starts)
+		}
+	}
 }
