@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -231,22 +232,18 @@ func (n *Notebook) refresh(ctx context.Context, paths []string) (Change, error) 
 			paths = append(paths, p)
 		}
 	}
-	for _, p := range paths {
-		if n.readFile(p, false) {
-			c.Files = append(c.Files, p)
-		}
-	}
+	c.Files = n.readFiles(paths, false)
 	return n.follow(ctx, c)
 }
 
 func (n *Notebook) refreshFiles(ctx context.Context, paths []string) (Change, error) {
-	var c Change
+	var own []string
 	for _, p := range paths {
-		if n.belongs(p) && n.readFile(p, true) {
-			c.Files = append(c.Files, p)
+		if n.belongs(p) && !slices.Contains(own, p) {
+			own = append(own, p)
 		}
 	}
-	return n.follow(ctx, c)
+	return n.follow(ctx, Change{Files: n.readFiles(own, true)})
 }
 
 // belongs reports whether a path can be one of the journal's files.
@@ -260,40 +257,6 @@ func (n *Notebook) belongs(p string) bool {
 		}
 	}
 	return strings.EqualFold(filepath.Ext(p), ".md") && filepath.IsLocal(filepath.FromSlash(p))
-}
-
-// readFile brings one file up to date and reports whether it is not what it was. A
-// file whose time and size are those of the last reading is not read again unless
-// asked for.
-func (n *Notebook) readFile(p string, again bool) bool {
-	before := n.files[p]
-	_, over := n.overlay[p]
-	full := filepath.Join(n.Root(), filepath.FromSlash(p))
-	var seen stamp
-	if !over {
-		info, err := os.Stat(full)
-		if errors.Is(err, fs.ErrNotExist) {
-			delete(n.files, p)
-			return before != nil
-		}
-		seen = stampOf(info, err)
-		if before != nil && !again && before.seen.settled() && before.seen == seen {
-			return false
-		}
-	}
-	src, err := n.read(p)
-	var fault string
-	if err != nil {
-		fault = err.Error()
-	}
-	if before != nil && string(before.Src) == string(src) && before.fault == fault {
-		before.seen = seen
-		return false
-	}
-	f := newFile(p, src, n.carriesSettings(p), before)
-	f.seen, f.fault = seen, fault
-	n.files[p] = f
-	return true
 }
 
 // carriesSettings reports whether a file is the title page, or the whole journal.

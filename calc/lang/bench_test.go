@@ -67,3 +67,13 @@ func BenchmarkParse(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkParseJournal reads what fills a long journal: sums of names and sizes.
+func BenchmarkParseJournal(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Parse("v_4213 = (v_4212 + base_17) / 2 - 1/8 in"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
