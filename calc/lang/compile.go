@@ -46,7 +46,7 @@ func (c *compiler) operand(n *tree, at calc.Span) (step, *calc.Error) {
 	if !masked(r) {
 		return nil, calc.Errorf(calc.CodeSyntax, "%s cannot stand here", n.word).At(at)
 	}
-	op := c.mask.operands[r-firstMask]
+	op := &c.mask.operands[r-firstMask]
 	switch op.tok.kind {
 	case tokText:
 		v := calc.Str(op.tok.text)
@@ -128,11 +128,11 @@ func (c *compiler) belowZero(n *tree) (calc.Value, bool) {
 	if !masked(r) {
 		return calc.Value{}, false
 	}
-	op := c.mask.operands[r-firstMask]
-	v := op.tok.lit.Value
-	if op.tok.kind != tokLiteral || !v.D.OnScale() || op.spread >= 0 {
-		return v, false
+	op := &c.mask.operands[r-firstMask]
+	if op.tok.kind != tokLiteral || !op.tok.lit.Value.D.OnScale() || op.spread >= 0 {
+		return calc.Value{}, false
 	}
+	v := op.tok.lit.Value
 	v.V = 2*op.tok.lit.Zero - v.V
 	return v, true
 }

@@ -72,6 +72,7 @@ func (l *line) compileRange(i, j int) (*Expr, *calc.Error) {
 		return nil, calc.Errorf(calc.CodeSyntax, "an expression is missing here").At(span)
 	}
 	m := &mask{l: l, expr: &Expr{Text: l.src[span.Start:span.End], Span: span}}
+	m.makeRoom(i, j)
 	if err := m.build(i, j); err != nil {
 		return nil, err
 	}
@@ -86,7 +87,7 @@ func (l *line) compileRange(i, j int) (*Expr, *calc.Error) {
 	}
 	m.expr.run = run
 	if j == i+1 && l.tokens[i].kind == tokLiteral {
-		m.expr.Literal = &l.tokens[i].lit
+		m.expr.Literal = l.tokens[i].lit
 	}
 	m.expr.System = m.system()
 	return m.expr, nil
@@ -112,6 +113,27 @@ type operand struct {
 	member []string // of it.x: the fields
 }
 
+// makeRoom makes room for what tokens [i, j) come to.
+func (m *mask) makeRoom(i, j int) {
+	operands, names := 0, 0
+	for k := i; k < j; k++ {
+		switch m.l.tokens[k].kind {
+		case tokLiteral, tokText:
+			operands++
+		case tokRef:
+			operands++
+			names++
+		}
+	}
+	runes := len(m.expr.Text) + 2*(j-i)
+	m.out, m.at = make([]rune, 0, runes), make([]int, 0, runes)
+	m.operands = make([]operand, 0, operands)
+	if names > 0 {
+		m.expr.Needs = make([]Need, 0, names)
+		m.expr.offs, m.expr.which = make([]calc.Span, 0, names), make([]int, 0, names)
+	}
+}
+
 func (m *mask) put(s string, at int) {
 	for _, r := range s {
 		m.out = append(m.out, r)
@@ -121,9 +143,9 @@ func (m *mask) put(s string, at int) {
 
 func (m *mask) build(i, j int) *calc.Error {
 	for k := i; k < j; k++ {
-		t := m.l.tokens[k]
+		t := &m.l.tokens[k]
 		if k > i {
-			prev := m.l.tokens[k-1]
+			prev := &m.l.tokens[k-1]
 			if endsOperand(prev) && beginsOperand(t) {
 				return noSign(prev.text, t.text, t.span)
 			}
@@ -139,7 +161,9 @@ func (m *mask) build(i, j int) *calc.Error {
 			if t.text != "and" && t.text != "or" && t.text != "not" {
 				return calc.Errorf(calc.CodeSyntax, "the word %s cannot stand here", t.text).At(t.span).WithHint("%s", wordHint(t.text))
 			}
-			m.put(" "+t.text+" ", t.span.Start)
+			m.put(" ", t.span.Start)
+			m.put(t.text, t.span.Start)
+			m.put(" ", t.span.Start)
 		case tokFunc:
 			if mode, ok := readingWords[t.text]; ok {
 				n, err := m.reading(k, j, mode)
@@ -160,7 +184,8 @@ func (m *mask) build(i, j int) *calc.Error {
 			if !plainName(t.text) {
 				return calc.Errorf(calc.CodeUnknownFunc, "there is no function %s", t.text).At(t.span)
 			}
-			m.put(" "+t.text, t.span.Start)
+			m.put(" ", t.span.Start)
+			m.put(t.text, t.span.Start)
 		case tokAsOf:
 			return calc.Errorf(calc.CodeSyntax, "as of follows a name").At(t.span)
 		default:
@@ -168,7 +193,7 @@ func (m *mask) build(i, j int) *calc.Error {
 				m.put(t.text+" ", t.span.Start) // a field of what stands before
 				continue
 			}
-			op := operand{tok: t, need: -1, spread: -1}
+			op := operand{tok: *t, need: -1, spread: -1}
 			if t.kind == tokRef {
 				var asOf *token
 				if k+1 < j && m.l.tokens[k+1].kind == tokAsOf {
@@ -198,7 +223,9 @@ func (m *mask) operand(op operand) *calc.Error {
 	if firstMask+len(m.operands) > lastMask {
 		return calc.Errorf(calc.CodeLimit, "too many numbers in one statement").At(op.tok.span)
 	}
-	m.put(" "+string(rune(firstMask+len(m.operands)))+" ", op.tok.span.Start)
+	at := op.tok.span.Start
+	m.out = append(m.out, ' ', rune(firstMask+len(m.operands)), ' ')
+	m.at = append(m.at, at, at, at)
 	m.operands = append(m.operands, op)
 	return nil
 }
@@ -275,11 +302,11 @@ func plainName(s string) bool {
 	return true
 }
 
-func endsOperand(t token) bool {
+func endsOperand(t *token) bool {
 	return t.kind == tokLiteral || t.kind == tokText || t.kind == tokRef || t.kind == tokAsOf || t.kind == tokSign && (t.text == ")" || t.text == "]")
 }
 
-func beginsOperand(t token) bool {
+func beginsOperand(t *token) bool {
 	return t.kind == tokLiteral || t.kind == tokText || t.kind == tokRef || t.kind == tokFunc || t.kind == tokSign && t.text == "(" || t.kind == tokSign && t.text == "["
 }
 
@@ -429,7 +456,8 @@ func (m *mask) spanOf(n *tree) calc.Span {
 
 // ValidName reports why s cannot name a value, or nil.
 func ValidName(s string, at calc.Span) *calc.Error {
-	for _, part := range strings.Split(s, ".") {
+	for part, rest, more := "", s, true; more; {
+		part, rest, more = strings.Cut(rest, ".")
 		if part == "" || wordAt(part) != part {
 			return calc.Errorf(calc.CodeName, "%s cannot be a name", s).At(at).
 				WithHint("a name is letters, digits and _, beginning with a letter, with dots for families: diagonal.port")

@@ -4,7 +4,7 @@ import "unicode"
 
 // The grammar of expressions, read by hand. The browser build of a page uses it in
 // place of the expression library, whose parser alone would make it half as large
-// again; a test holds the two together. Loosest first:
+// again, and the program tries it first; a test holds the two together. Loosest first:
 //
 //	a ? b : c    or    and    == != < <= > >=    ..    + −    * /    ^ (to the right)
 //

@@ -7,9 +7,9 @@ import (
 	"testing"
 )
 
-// The grammar read by hand, which the browser build uses, against the expression
-// library's own parser (github.com/expr-lang/expr v1.17.8), which the program uses:
-// the same trees with the same places, and the same texts refused.
+// The grammar read by hand against the expression library's own parser
+// (github.com/expr-lang/expr v1.17.8), which in the program has the word on what is
+// refused: the same trees with the same places, and the same texts refused.
 
 func (t *tree) String() string {
 	if t == nil {
@@ -28,19 +28,10 @@ var pieces = []string{
 	"? ", ": ", "! ", ". ", ".. ", " and ", " or ", " not ", " sum", " map", " nearest", "first ", "st_5 ", " true",
 }
 
-// odd reports whether a tree holds what no statement may.
-func (t *tree) odd() bool {
-	odd := t.kind == oddTree || t.kind == fieldTree && t.word == ""
-	for _, p := range t.parts {
-		odd = odd || p.odd()
-	}
-	return odd
-}
-
 // agree compares the two readings of one text.
 func agree(t *testing.T, text string) (accepted bool) {
 	t.Helper()
-	a, ea := parseTree([]rune(text))
+	a, ea := libraryTree([]rune(text))
 	b, eb := readTree([]rune(text))
 	refused, weRefuse := ea != nil || a.odd(), eb != nil || b.odd()
 	if refused != weRefuse {
@@ -122,7 +113,7 @@ func randomSum(r *rand.Rand, depth int) string {
 func TestGrammarPlacesFaults(t *testing.T) {
 	a := " \U00017000 "
 	for _, text := range []string{a + "+ ", a + "* ) ", "( " + a, " sum( ", " map( " + a + ") ", a + ", " + a, "[ " + a, a + "? " + a, "* " + a, a + ". ", a + "== == " + a} {
-		_, ea := parseTree([]rune(text))
+		_, ea := libraryTree([]rune(text))
 		_, eb := readTree([]rune(text))
 		if ea == nil || eb == nil || *ea != *eb {
 			t.Errorf("%q: the library says %v, we say %v", text, ea, eb)

@@ -30,9 +30,9 @@ type token struct {
 	kind  tokenKind
 	text  string // source text; of a text token, its content
 	span  calc.Span
-	lit   calc.Literal
-	entry int    // of tokAsOf
-	date  string // of tokAsOf
+	lit   *calc.Literal // of a literal
+	entry int           // of tokAsOf
+	date  string        // of tokAsOf
 }
 
 // words are the words of the language that can stand inside a statement.
@@ -55,7 +55,7 @@ func lex(src string) (*line, *calc.Error) {
 		return nil, calc.Errorf(calc.CodeLimit, "a statement is at most %d bytes long; this one has %d", MaxSource, len(src)).
 			At(calc.Span{Start: 0, End: len(src)}).WithHint("give parts of it names of their own")
 	}
-	l := &line{src: src, end: len(src)}
+	l := &line{src: src, end: len(src), tokens: make([]token, 0, len(src)/4+2)}
 	depth := 0
 	for i := 0; i < len(src); {
 		c := src[i]
@@ -228,7 +228,7 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 	if over := l.overLength(lit, src[i:end]); over != "" {
 		l.remark = append(l.remark, over)
 	}
-	return token{kind: tokLiteral, text: src[i:end], span: calc.Span{Start: i, End: end}, lit: lit}, nil
+	return token{kind: tokLiteral, text: src[i:end], span: calc.Span{Start: i, End: end}, lit: &lit}, nil
 }
 
 func isReadingWord(s string) bool {
@@ -419,7 +419,7 @@ func (l *line) span(i, j int) calc.Span {
 func (l *line) find(i, j int, kind tokenKind, text string) int {
 	depth := 0
 	for k := i; k < j; k++ {
-		t := l.tokens[k]
+		t := &l.tokens[k]
 		if t.kind == tokSign {
 			switch t.text {
 			case "(", "[":

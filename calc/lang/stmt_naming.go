@@ -65,7 +65,7 @@ func (k Kind) word() string {
 // cells of a table only: the name has two dots.
 func headOfOffset(src string) int {
 	head, _, ok := strings.Cut(src, "=")
-	if !ok || strings.ContainsAny(head, "#\"<>!") {
+	if !ok || strings.Count(head, ".") < 2 || strings.ContainsAny(head, "#\"<>!") {
 		return 0
 	}
 	fields := strings.Fields(head)
