@@ -85,7 +85,7 @@ func (s *Session) Outcomes(key string, asOf int) []Outcome {
 // Remarkable lists those lines of an entry that are wrong or that say more than their
 // value: checks, parts made, readings beside others. Of a long entry they are few.
 func (s *Session) Remarkable(key string, asOf int) []Outcome {
-	s.mu.Lock()
+	s.enter()
 	defer s.mu.Unlock()
 	e := s.byKey[key]
 	if e == nil {

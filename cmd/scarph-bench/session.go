@@ -6,6 +6,9 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -14,31 +17,44 @@ import (
 	"scarph/notebook"
 )
 
-// entries reads the days of a grown journal as the kernel takes them.
+// entries reads the days of a grown journal as the kernel takes them, as many at once as
+// there are processors, which is how a notebook reads its files.
 func entries(days []grown.Day) []kernel.Entry {
 	list := make([]kernel.Entry, len(days))
-	for i, d := range days {
-		e := kernel.Entry{Key: d.FileName(), Title: d.Title, Date: d.Date}
-		for k, text := range d.Statements {
-			l := kernel.Line{Text: text, Place: kernel.Place{File: e.Key, Line: k + 1, Column: 1}}
-			l.Stmt, l.Err = lang.Parse(text)
-			e.Lines = append(e.Lines, l)
-		}
-		if d.Rows != nil {
-			t := kernel.Table{Name: "offsets", Columns: d.Head[1:]}
-			for _, row := range d.Rows {
-				t.Rows = append(t.Rows, row[0])
-				for c, cell := range row[1:] {
-					l := kernel.Line{Text: cell, Cell: true}
-					l.Stmt, l.Err = lang.Parse("drawn offsets." + row[0] + "." + d.Head[c+1] + " = " + cell)
-					e.Lines = append(e.Lines, l)
-				}
+	var next atomic.Int64
+	var readers sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		readers.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(days); i = int(next.Add(1)) - 1 {
+				list[i] = entry(days[i])
 			}
-			e.Tables = []kernel.Table{t}
-		}
-		list[i] = e
+		})
 	}
+	readers.Wait()
 	return list
+}
+
+// entry reads one day.
+func entry(d grown.Day) kernel.Entry {
+	e := kernel.Entry{Key: d.FileName(), Title: d.Title, Date: d.Date}
+	for k, text := range d.Statements {
+		l := kernel.Line{Text: text, Place: kernel.Place{File: e.Key, Line: k + 1, Column: 1}}
+		l.Stmt, l.Err = lang.Parse(text)
+		e.Lines = append(e.Lines, l)
+	}
+	if d.Rows != nil {
+		t := kernel.Table{Name: "offsets", Columns: d.Head[1:]}
+		for _, row := range d.Rows {
+			t.Rows = append(t.Rows, row[0])
+			for c, cell := range row[1:] {
+				l := kernel.Line{Text: cell, Cell: true}
+				l.Stmt, l.Err = lang.Parse("drawn offsets." + row[0] + "." + d.Head[c+1] + " = " + cell)
+				e.Lines = append(e.Lines, l)
+			}
+		}
+		e.Tables = []kernel.Table{t}
+	}
+	return e
 }
 
 // given is the same journal with another value for a name; entries that do not name it
