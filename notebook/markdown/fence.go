@@ -33,11 +33,15 @@ func (c *collector) addFence(n *ast.FencedCodeBlock) {
 	open := d.openingFence(n.Info.Segment.Start)
 	b := &Block{Info: info}
 	end := d.lineEnd(n.Info.Segment.Start)
-	for i := range n.Lines().Len() {
-		at := n.Lines().At(i)
-		end = trimLineEnd(d.body, at.Start, at.Stop)
-		span := d.span(at.Start, end)
-		b.Lines = append(b.Lines, Line{d.text(span), span})
+	if count := n.Lines().Len(); count > 0 {
+		b.Lines = make([]Line, count)
+		first := n.Lines().At(0).Start
+		text := string(d.body[first:n.Lines().At(count-1).Stop]) // one for all its lines
+		for i := range b.Lines {
+			at := n.Lines().At(i)
+			end = trimLineEnd(d.body, at.Start, at.Stop)
+			b.Lines[i] = Line{text[at.Start-first : end-first], d.span(at.Start, end)}
+		}
 	}
 	if closed, ok := d.closingFence(open, end); ok {
 		end = closed

@@ -134,7 +134,23 @@ func (s *sheet) take() string {
 	return html
 }
 
-func (s *sheet) escaped(text string) { s.Write(escape(text)) }
+func (s *sheet) escaped(text string) {
+	if isPlain(text) {
+		s.WriteString(text)
+		return
+	}
+	s.Write(escape(text))
+}
+
+// isPlain reports whether a text is safe in HTML as it is.
+func isPlain(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; c >= utf8.RuneSelf || c < ' ' || c == '<' || c == '>' || c == '&' || c == '"' {
+			return false
+		}
+	}
+	return true
+}
 
 // asWritten shows what is worked out as it stands in the text.
 type asWritten struct{}

@@ -60,7 +60,7 @@ func (d *Document) sectionOf(offset int) *Section {
 // splitSections cuts the body at its dated headings.
 func (c *collector) splitSections(root ast.Node) {
 	d := c.doc
-	s := &Section{Span: calc.Span{Start: d.base}}
+	s := &Section{Span: calc.Span{Start: d.base}, nodes: make([]ast.Node, 0, root.ChildCount())}
 	d.Sections = []*Section{s}
 	for n := root.FirstChild(); n != nil; n = n.NextSibling() {
 		date, line := c.dateOf(n)
