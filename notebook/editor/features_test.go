@@ -39,7 +39,7 @@ func TestHover(t *testing.T) {
 		{"journal.md", "| sheer ha¦lf", []string{"**offsets.sheer\\_half**"}},
 		{"journal.md", "chec¦k beam", []string{"**check** · a condition"}},
 		{"journal.md", "beam <¦ 4'", []string{"✓ holds (4' 1 3/4\" ± 1/16\", 4' 2\")"}},
-		{"journal.md", "{planking to m¦m}", []string{"11.112 mm"}},
+		{"journal.md", "{planking to m¦m}", []string{"11.113 mm"}},
 		{"2027-05-02-measured.md", "dra¦wn(beam)", []string{"drawn(name)"}},
 		{"2027-05-02-measured.md", "offsets.st¦_2.sheer_half", []string{"offsets.st\\_2"}},
 		{"2027-04-18-thwarts.md", "made thw¦art", []string{"**thwart** · part"}},
