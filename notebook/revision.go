@@ -4,7 +4,6 @@ import (
 	"sort"
 
 	"scarph/calc"
-	"scarph/calc/draw"
 	"scarph/kernel"
 	"scarph/notebook/results"
 )
@@ -42,45 +41,6 @@ func (n *Notebook) Revision(asOf int) (letter, date string) {
 			return letter, date
 		}
 	}
-}
-
-// FlatShape is a flat shape of the journal that can be laid down at true size.
-type FlatShape struct {
-	Name string
-	Flat draw.Flat
-	// Cautions are those of what it is drawn from, as bits from A = 1.
-	Cautions uint8
-}
-
-// Shapes lists the flat shapes among the named values as of an entry, and in the
-// lists among them, in the journal's order.
-func (n *Notebook) Shapes(asOf int) []FlatShape {
-	var list []FlatShape
-	for _, d := range n.Session.Dimensions(asOf) {
-		if d.Result.OK() {
-			list = append(list, flats(d.Name, d.Result.Value, d.Result.Cautions)...)
-		}
-	}
-	return list
-}
-
-func flats(name string, v calc.Value, cautions uint8) []FlatShape {
-	if v.Kind() == calc.Picture {
-		if f, ok := v.X.Drawing.(draw.Flat); ok {
-			return []FlatShape{{name, f, cautions}}
-		}
-		return nil
-	}
-	var list []FlatShape
-	labels := v.Labels()
-	for i, it := range v.Items() {
-		label := calc.Style{}.Text(calc.Number(float64(i + 1)))
-		if labels != nil {
-			label = labels[i]
-		}
-		list = append(list, flats(name+"."+label, it, cautions)...)
-	}
-	return list
 }
 
 // Sheet is a table for the shop's wall.

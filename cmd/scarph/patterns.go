@@ -92,6 +92,14 @@ func (c *patternsCmd) unknown(what, name string, names []string) error {
 	return fmt.Errorf("there is no %s %s; there are %s", what, name, strings.Join(names, ", "))
 }
 
+// drawnAt tells where a shape without a name of its own is drawn.
+func drawnAt(f notebook.FlatShape) string {
+	if f.Place.File == "" {
+		return ""
+	}
+	return fmt.Sprintf("  (%s:%d)", f.Place.File, f.Place.Line)
+}
+
 func (c *patternsCmd) shapes(s *streams, w io.Writer, n *notebook.Notebook, at int, o paper.Options) error {
 	all := n.Shapes(at)
 	var names []string
@@ -101,7 +109,7 @@ func (c *patternsCmd) shapes(s *streams, w io.Writer, n *notebook.Notebook, at i
 		byName[f.Name] = f
 	}
 	if len(all) == 0 {
-		return fmt.Errorf("the journal has no flat shape; a panel, a frame, a strip is one: scarph functions lists the drawings")
+		return fmt.Errorf("the journal draws no flat shape; a panel, a frame, a strip of marks is one\nhint: write a line such as strip = tick_strip(mark_positions(0 in, 14 in, 5)); scarph functions drawing lists them")
 	}
 	chosen := all
 	if len(c.Names) > 0 {
@@ -119,7 +127,7 @@ func (c *patternsCmd) shapes(s *streams, w io.Writer, n *notebook.Notebook, at i
 		var flats []paper.Named
 		for _, f := range chosen {
 			flats = append(flats, paper.Named{Name: calc.Words(f.Name), Flat: f.Flat, Cautions: results.CautionTexts(f.Cautions)})
-			fmt.Fprintln(s.err, f.Name)
+			fmt.Fprintln(s.err, f.Name+drawnAt(f))
 		}
 		return paper.Tile(w, flats, o)
 	case ".dxf", ".svg":
