@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strings"
 
@@ -79,6 +80,9 @@ func printRipple(s *streams, r kernel.Ripple, still []string, style calc.Style) 
 	}
 	var rows [][]string
 	for _, m := range r.Fields() {
+		if isDust(m) {
+			continue
+		}
 		by := ""
 		if m.By != nil {
 			by = signed(*m.By, style)
@@ -124,16 +128,26 @@ func cautionsOfRipple(r kernel.Ripple) uint8 {
 	return bits
 }
 
-// signed writes a difference with its sign and enough digits to see it.
+// signed writes a difference with its sign, in the marks of the journal; one that no
+// mark shows is told as that.
 func signed(by calc.Value, style calc.Style) string {
-	t := style.Text(by)
-	if by.D == calc.DimLength && style.System != calc.Metric {
-		t = style.Text(by.Shown(calc.InUnit("in")))
-	}
-	if by.V > 0 {
+	t := style.Text(by.Plain())
+	switch {
+	case by.D == calc.DimLength && t == style.Text(calc.Length(0)):
+		return "by less than can be marked"
+	case by.V > 0:
 		return "+" + t
 	}
 	return t
+}
+
+// isDust reports whether a value moved by no more than its sum is rounded in reckoning.
+func isDust(m kernel.Moved) bool {
+	if m.By == nil || m.From == nil || m.To == nil || !m.From.OK() || !m.To.OK() {
+		return false
+	}
+	size := max(math.Abs(m.From.Value.V), math.Abs(m.To.Value.V))
+	return math.Abs(m.By.V) <= 1e-12*max(size, 1)
 }
 
 // madeLine says how a thing made stands: what is off, since when, or how it was settled.
