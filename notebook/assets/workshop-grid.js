@@ -5,11 +5,12 @@ import { put } from "./workshop-keys.js";
 
 export function grid(desk, field) {
   const dialog = desk.querySelector("dialog.grid");
-  const paste = dialog.querySelector("#grid-paste"), cells = dialog.querySelector(".cells"), back = dialog.querySelector(".back"), wrong = dialog.querySelector("[role=alert]"), ready = dialog.querySelector("[data-put]");
+  const paste = dialog.querySelector("#grid-paste"), cells = dialog.querySelector(".cells"), back = dialog.querySelector(".back"), wrong = dialog.querySelector("[role=alert]"), ready = dialog.querySelector("[data-put]"), asks = dialog.querySelector(".asks");
   let markdown = "", timer = 0, turn = 0;
+  let names = "", commas = false, seen = ""; // what was answered about the pasted text, and that
 
   const part = (name) => dialog.querySelector(`[name="${name}"]`);
-  const head = () => ({ name: part("name").value, kind: part("kind").value, unit: part("unit").value, text: "", columns: [], rows: [] });
+  const head = () => ({ name: part("name").value, kind: part("kind").value, unit: part("unit").value, text: "", columns: [], rows: [], names, commas });
 
   // table is what stands in the cells now.
   function table() {
@@ -22,22 +23,60 @@ export function grid(desk, field) {
     return t;
   }
 
+  // unread takes the button away: nothing is put in but what was read back last.
+  function unread() {
+    turn++;
+    markdown = "";
+    ready.hidden = true;
+  }
+
+  function forget() {
+    unread();
+    asks.replaceChildren();
+    cells.replaceChildren();
+    back.replaceChildren();
+  }
+
   async function read(t, draw) {
-    const mine = ++turn;
+    unread();
+    const mine = turn;
     wrong.hidden = true;
     try {
       const b = await post("/grid", t);
       if (mine !== turn) return;
       if (draw) drawCells(b);
+      if (t.text) ask(b);
       mark(b);
       readBack(b);
       markdown = b.markdown;
       ready.hidden = false;
       ready.textContent = b.faults ? `Put it in all the same: ${b.faults === 1 ? "one cell is" : b.faults + " cells are"} not understood` : "Put it into the text";
     } catch (e) {
+      if (mine !== turn) return;
+      if (draw) forget();
       wrong.textContent = sentence(e);
       wrong.hidden = false;
     }
+  }
+
+  const readPaste = () => { seen = paste.value; read({ ...head(), text: paste.value }, true); };
+
+  // ask asks what a pasted text leaves open: what its first column is, what its commas are.
+  function ask(b) {
+    const box = document.createElement("input"), label = document.createElement("label");
+    box.type = "checkbox";
+    box.checked = b.named;
+    box.addEventListener("change", () => { names = box.checked ? "yes" : "no"; readPaste(); });
+    label.append(box, b.head ? ` The first column, ${b.head}, names the rows` : " The first column names the rows");
+    asks.replaceChildren(label);
+    if (!b.commas) return;
+    const p = document.createElement("p"), yes = document.createElement("button");
+    yes.type = "button";
+    yes.className = "act";
+    yes.textContent = "Yes, read them so";
+    yes.addEventListener("click", () => { commas = true; readPaste(); });
+    p.append(`${b.commas.charAt(0).toUpperCase()}${b.commas.slice(1)}. `, yes);
+    asks.append(p);
   }
 
   function input(value, label) {
@@ -116,12 +155,15 @@ export function grid(desk, field) {
   desk.querySelector("[data-grid]").addEventListener("click", () => dialog.showModal());
   dialog.querySelector("[data-shut]").addEventListener("click", () => dialog.close());
   dialog.addEventListener("close", () => field.focus());
-  dialog.querySelector("[data-read]").addEventListener("click", () => read({ ...head(), text: paste.value }, true));
+  dialog.querySelector("[data-read]").addEventListener("click", () => { names = ""; commas = false; readPaste(); });
+  paste.addEventListener("input", unread);
   dialog.querySelector("[data-blank]").addEventListener("click", () => {
+    asks.replaceChildren();
+    seen = paste.value;
     const columns = [...Array(9).keys()].map(String);
     read({ ...head(), columns, rows: ["sheer height", "chine height", "sheer half", "chine half"].map((name) => ({ name, cells: columns.map(() => "") })) }, true);
   });
-  cells.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(() => read(table(), false), 300); });
+  cells.addEventListener("input", () => { unread(); clearTimeout(timer); timer = setTimeout(() => read(table(), false), 300); });
   // Enter goes down a column, as one reads a table out
   cells.addEventListener("keydown", (e) => {
     if (e.key !== "Enter") return;
@@ -129,8 +171,12 @@ export function grid(desk, field) {
     const td = e.target.closest("td, th"), tr = td.parentElement, next = tr.nextElementSibling || tr.parentElement.firstElementChild;
     next.children[td.cellIndex + (tr.nextElementSibling ? 0 : 1)]?.querySelector("input")?.focus();
   });
-  for (const name of ["name", "kind", "unit"]) part(name).addEventListener("change", () => { if (cells.firstChild) read(table(), false); });
+  for (const name of ["name", "kind", "unit"]) {
+    part(name).addEventListener("input", unread);
+    part(name).addEventListener("change", () => { if (cells.firstChild && paste.value === seen) read(table(), false); });
+  }
   ready.addEventListener("click", () => {
+    if (!markdown) return;
     dialog.close();
     put(field, `\n\n${markdown}\n`);
   });

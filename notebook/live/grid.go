@@ -26,6 +26,11 @@ type gridTable struct {
 	Text    string    `json:"text"` // pasted; or Columns and Rows
 	Columns []string  `json:"columns"`
 	Rows    []gridRow `json:"rows"`
+	// Names says whether the first column of a pasted text names the rows: yes, no, or ""
+	// to have it found out.
+	Names string `json:"names"`
+	// Commas says that 461,5 is 461.5.
+	Commas bool `json:"commas"`
 }
 
 type gridRow struct {
@@ -40,6 +45,12 @@ type gridBack struct {
 	Markdown string        `json:"markdown"`
 	Faults   int           `json:"faults"`
 	Message  string        `json:"message,omitempty"`
+	// Named says that the first column of the pasted text names the rows; Head is what
+	// stands over it.
+	Named bool   `json:"named"`
+	Head  string `json:"head,omitempty"`
+	// Commas asks whether the decimal commas of the text are decimal commas.
+	Commas string `json:"commas,omitempty"`
 }
 
 type gridRowBack struct {
@@ -62,18 +73,41 @@ func (s *visit) readGrid(w http.ResponseWriter, r *http.Request) {
 	if !receive(w, r, &q) {
 		return
 	}
+	var p pasted
 	if q.Text != "" {
-		q.Columns, q.Rows = cutTable(q.Text)
+		p = cutTable(q.Text, q.Names)
+		q.Columns, q.Rows = p.columns, p.rows
 	}
 	if len(q.Rows) == 0 || len(q.Columns) == 0 {
-		refuse(w, http.StatusUnprocessableEntity, "table", "no table was found there: a row for each line, and tabs, bars or blanks between the columns")
+		refuse(w, http.StatusUnprocessableEntity, "table", "no table was found there: a row for each line, and tabs, semicolons, commas, bars or blanks between the columns")
 		return
 	}
 	if len(q.Rows) > maxGridRows || len(q.Columns) > maxGridColumns {
 		refuse(w, http.StatusUnprocessableEntity, "table", "the table is too large: 200 rows and 60 columns are the most")
 		return
 	}
-	answer(w, q.back(s.book.Session.Style()))
+	asked := q.decimalCommas()
+	z := q.back(s.book.Session.Style())
+	z.Named, z.Head, z.Commas = p.named, p.head, asked
+	answer(w, z)
+}
+
+// decimalCommas gives the cells points for their decimal commas, once somebody has said
+// that they are such; until then it asks.
+func (q *gridTable) decimalCommas() (question string) {
+	for _, row := range q.Rows {
+		for i, c := range row.Cells {
+			if !hasDecimalComma(c) {
+				continue
+			}
+			if q.Commas {
+				row.Cells[i] = withPoints(c)
+			} else if question == "" {
+				question = "these have decimal commas: " + c + " is " + withPoints(c)
+			}
+		}
+	}
+	return question
 }
 
 // back reads every cell and writes the table as Markdown.

@@ -1,57 +1,69 @@
 package live
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"scarph/calc"
 	"scarph/notebook"
 )
 
-// cutTable finds rows and columns in a pasted text: between cells stand tabs, bars,
-// semicolons, two blanks or more, or, where there is nothing else, single blanks.
-func cutTable(text string) (columns []string, rows []gridRow) {
+// pasted is a table that was found in a pasted text.
+type pasted struct {
+	columns []string
+	rows    []gridRow
+	named   bool   // the first column names the rows
+	head    string // of the first column, when it has one
+}
+
+// cutTable finds rows and columns in a pasted text. What stands between the cells is
+// found from the whole of it: tabs, bars, semicolons or commas, two blanks or more, or,
+// where there is nothing else, single blanks. names says whether the first column names
+// the rows: yes, no, or "" to find that out.
+func cutTable(text, names string) pasted {
 	var lines []string
-	for _, l := range strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ").Replace(text), "\n") {
+	for _, l := range strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ", byteOrderMark, "").Replace(text), "\n") {
 		if strings.Trim(l, " \t|-:+=") != "" { // neither empty nor a ruled line
 			lines = append(lines, l)
 		}
 	}
-	cut := cutterFor(lines)
-	var table [][]string
+	table := cutCells(lines)
 	most := 0
-	for _, l := range lines {
-		cells := cut(l)
-		table = append(table, cells)
+	for _, cells := range table {
 		most = max(most, len(cells))
 	}
 	if most < 2 {
-		return nil, nil
+		return pasted{}
 	}
-	labelled := hasLabels(table)
-	if len(table) > 1 && isHeader(table, labelled) {
+	p := pasted{named: names == "yes" || names == "" && hasLabels(table)}
+	if len(table) > 1 && isHeader(table, p.named) {
 		head := table[0]
-		if labelled && len(head) == most {
-			head = head[1:]
+		if len(head) == most {
+			p.head = head[0]
+			if p.named {
+				head = head[1:]
+			}
 		}
-		columns, table = head, table[1:]
+		p.columns, table = head, table[1:]
 	}
 	for _, cells := range table {
 		r := gridRow{Cells: cells}
-		if labelled {
+		if p.named {
 			r.Name, r.Cells = cells[0], cells[1:]
 		}
-		rows = append(rows, r)
+		p.rows = append(p.rows, r)
 	}
-	for _, r := range rows {
-		for len(columns) < len(r.Cells) {
-			columns = append(columns, "")
+	for _, r := range p.rows {
+		for len(p.columns) < len(r.Cells) {
+			p.columns = append(p.columns, "")
 		}
 	}
-	return columns, rows
+	return p
 }
 
-// cutterFor finds what stands between the cells.
-func cutterFor(lines []string) func(string) []string {
+// cutCells cuts lines into cells by what stands between them.
+func cutCells(lines []string) [][]string {
 	every := func(sign string) bool {
 		n := 0
 		for _, l := range lines {
@@ -61,28 +73,40 @@ func cutterFor(lines []string) func(string) []string {
 		}
 		return n > 0 && n >= len(lines)-1
 	}
+	eachLine := func(cut func(string) []string) (table [][]string) {
+		for _, l := range lines {
+			table = append(table, trimAll(cut(l)))
+		}
+		return table
+	}
 	switch {
 	case every("\t"):
-		return func(l string) []string { return trimAll(strings.Split(strings.TrimRight(l, "\n"), "\t")) }
+		return records(lines, '\t')
 	case every("|"):
-		return func(l string) []string {
-			return trimAll(strings.Split(strings.TrimSuffix(strings.TrimPrefix(strings.TrimSpace(l), "|"), "|"), "|"))
-		}
+		return eachLine(func(l string) []string {
+			return strings.Split(strings.TrimSuffix(strings.TrimPrefix(strings.TrimSpace(l), "|"), "|"), "|")
+		})
 	case every(";"):
-		return func(l string) []string { return trimAll(strings.Split(l, ";")) }
+		return records(lines, ';')
 	}
+	cut := strings.Fields
 	for _, l := range lines {
 		if strings.Contains(strings.TrimSpace(l), "  ") {
-			return cutAtGaps
+			cut = cutAtGaps
 		}
 	}
-	return func(l string) []string {
-		cells := strings.Fields(l)
-		if strings.HasPrefix(l, " ") { // a head whose corner is empty
+	atBlanks := eachLine(func(l string) []string {
+		cells := cut(l)
+		if strings.HasPrefix(l, " ") && len(cells) > 0 && cells[0] != "" { // a head whose corner is empty
 			cells = append([]string{""}, cells...)
 		}
 		return cells
+	})
+	// commas between digits alone are decimal commas, where blanks cut a table too
+	if table := records(lines, ','); even(table) && !(even(atBlanks) && onlyDecimalCommas(lines)) {
+		return table
 	}
+	return atBlanks
 }
 
 // cutAtGaps cuts at two blanks or more; a line that begins with them has an empty
@@ -122,11 +146,18 @@ func isBareNumber(cell string) bool {
 	return err == nil && v.IsQuantity() && v.D.IsNumber()
 }
 
-// hasLabels reports whether the first column names the rows: in most rows it is no
-// measure, or it is a bare number beside measures.
+// namesRows are heads under which the rows of a table are named or numbered.
+var namesRows = []string{"station", "stations", "st", "st.", "sta", "sta.", "name", "no", "no.", "nr", "nr.", "#", "frame", "frames", "mould", "mold", "point", "place"}
+
+// hasLabels reports whether the first column names the rows: its head says so, it counts
+// 0, 1, 2, 3 …, in most rows it is no measure, or it is a bare number beside measures.
 func hasLabels(table [][]string) bool {
+	if len(table) > 1 && slices.Contains(namesRows, strings.ToLower(strings.TrimSpace(table[0][0]))) {
+		return true
+	}
 	words, numbers, measures := 0, 0, 0
-	for _, row := range table[min(1, len(table)-1):] {
+	body := table[min(1, len(table)-1):]
+	for _, row := range body {
 		switch {
 		case isMeasure(row[0]):
 			measures++
@@ -140,7 +171,21 @@ func hasLabels(table [][]string) bool {
 			words++
 		}
 	}
-	return words+numbers > measures
+	return words+numbers > measures || counts(body)
+}
+
+// counts reports whether the first cells of two rows or more count up from 0 or 1.
+func counts(rows [][]string) bool {
+	from, err := strconv.Atoi(rows[0][0])
+	if err != nil || from > 1 || from < 0 || len(rows) < 2 {
+		return false
+	}
+	for i, row := range rows {
+		if row[0] != strconv.Itoa(from+i) {
+			return false
+		}
+	}
+	return true
 }
 
 // isHeader reports whether the first line names the columns: it holds no measure

@@ -297,6 +297,33 @@ func TestOffsetsGrid(t *testing.T) {
 	}
 }
 
+// TestAFailedReadLeavesNoTable reads a table and then a text that holds none: nothing of
+// the first can be put in under the second's name.
+func TestAFailedReadLeavesNoTable(t *testing.T) {
+	s := open(t, wren)
+	before := s.read(entry)
+	b := newTab(t, phone)
+	b.goTo(s.url + "/write/2027-05-02-measured")
+	b.click("[data-grid]")
+	b.fill("#grid-paste", "station;port\n1;461,5\n2;734")
+	b.run(chromedp.SetValue(`dialog.grid [name=unit]`, "mm"))
+	b.click("[data-read]")
+	b.waitText(".asks", "The first column, station, names the rows")
+	b.waitText(".asks", "461,5 is 461.5")
+	b.shoot("asked")
+	b.click(".asks button")
+	b.wait(`document.querySelector("[data-put]:not([hidden])")?.textContent === "Put it into the text"`)
+	b.fill(`dialog.grid [name=name]`, "second")
+	b.fill("#grid-paste", "nothing")
+	b.wait(`document.querySelector("[data-put]").hidden`)
+	b.click("[data-read]")
+	b.waitText("dialog.grid .wrong", "No table was found")
+	b.wait(`document.querySelector("[data-put]").hidden && !document.querySelector(".cells").firstChild && !document.querySelector(".back").firstChild`)
+	if s.read(entry) != before {
+		t.Error("something was put in")
+	}
+}
+
 // TestPhoto puts a picture from a camera held sideways beside the entry.
 func TestPhoto(t *testing.T) {
 	im := image.NewRGBA(image.Rect(0, 0, 60, 40))
