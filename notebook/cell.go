@@ -15,3 +15,7 @@ func ReadCell(text, unit string) (calc.Value, *calc.Error) {
 	}
 	return l.Value, nil
 }
+
+// Unit is the unit that a line's bare number takes from its row or column, "" for none
+// and for what is no cell.
+func (e *Entry) Unit(line int) string { return e.units[line] }

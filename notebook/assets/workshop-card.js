@@ -149,7 +149,7 @@ function readBack(form, step) {
       const a = await get("/read?" + q);
       if (step) input.value = a.value;
       reads.className = "reads";
-      reads.textContent = ["reads " + a.text, a.also, a.by].filter(Boolean).join(" · ");
+      reads.textContent = ["reads " + a.text, a.also, a.by, a.note].filter(Boolean).join(" · ");
       input.removeAttribute("aria-invalid");
     } catch (e) {
       reads.className = "reads wrong";

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"context"
 	"html/template"
 	"math"
 	"net/http"
@@ -45,6 +46,7 @@ type card struct {
 	Tried         string // what it comes to with the numbers that are tried
 	CanTry        bool
 	Try           string // the number to begin with
+	PlusGone      string // that what is tried has no ± any more
 	Step          string // of the buttons beside it
 	Kinds         []kindChoice
 	Today         string
@@ -226,11 +228,17 @@ func (s *visit) ready(c *card, g *glance, h *kernel.History) {
 		}
 		if x.Counts && x.Literal != "" {
 			c.Try = x.Literal
+			if unit := s.unitOf(c.Name); unit != "" && isBareNumber(c.Try) {
+				c.Try = withUnit(c.Try, unit)
+			}
 		}
 	}
 	for _, t := range g.trials {
 		if t.Name == c.Name {
 			c.Try = t.Text
+			if res, err := s.book.Session.Eval(context.Background(), t.Text, kernel.Now); err == nil && res.OK() {
+				c.PlusGone = plusGone(h.Result.Value, res.Value, g.style)
+			}
 		}
 	}
 	c.Step = stepOf(h.Result.Value, g.style)
@@ -269,6 +277,8 @@ func stepOf(v calc.Value, style calc.Style) string {
 	switch {
 	case !v.IsQuantity():
 		return ""
+	case v.D == calc.DimLength && style.System == calc.Metric && style.Nearest > 0:
+		return calc.Style{System: calc.Metric, Nearest: style.Nearest}.Text(calc.Length(style.Nearest))
 	case v.D == calc.DimLength && style.System == calc.Metric:
 		return "1 mm"
 	case v.D == calc.DimLength:

@@ -48,7 +48,11 @@ func (s *visit) keep(w http.ResponseWriter, r *http.Request) {
 			fault(w, err, q.Value)
 			return
 		}
-		edit, err := s.book.Correction(ref, q.Value)
+		value := q.Value
+		if e, ok := s.book.Entry(ref.Entry); ok {
+			value = asInCell(value, e.Unit(ref.Index))
+		}
+		edit, err := s.book.Correction(ref, value)
 		if err != nil {
 			fault(w, err, q.Value)
 			return
@@ -60,11 +64,12 @@ func (s *visit) keep(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusBadRequest, "request", "a reading is found, built, revised, drawn or a guess")
 		return
 	}
-	if _, err := s.book.Session.WhatIf(map[string]string{q.Name: q.Value}); err != nil {
+	value := s.tried(q.Name, q.Value)
+	if _, err := s.book.Session.WhatIf(map[string]string{q.Name: value}); err != nil {
 		fault(w, err, q.Value)
 		return
 	}
-	edit, err := s.book.NewReading(s.today(), q.Kind, q.Name, asExpression(q.Value), q.Note)
+	edit, err := s.book.NewReading(s.today(), q.Kind, q.Name, value, q.Note)
 	if err != nil {
 		fault(w, err, q.Value)
 		return
@@ -82,7 +87,7 @@ func (s *visit) fits(ref kernel.LineRef, value string) *calc.Error {
 	if o.Line.Cell && isBareNumber(o.Line.Text) && isBareNumber(value) {
 		return nil
 	}
-	_, err := s.book.Session.WhatIf(map[string]string{o.Name: asExpression(value)})
+	_, err := s.book.Session.WhatIf(map[string]string{o.Name: s.tried(o.Name, value)})
 	return err
 }
 
@@ -192,8 +197,10 @@ func (s *visit) readBack(w http.ResponseWriter, r *http.Request) {
 		Text  string `json:"text"`
 		Also  string `json:"also"`
 		By    string `json:"by"`
+		Note  string `json:"note,omitempty"` // what is to be known of it
 	}
-	expr := asExpression(text)
+	expr := s.tried(name, text)
+	first := expr
 	if step := q.Get("step"); step != "" && was.OK() {
 		sign := " + "
 		if q.Get("down") != "" {
@@ -212,10 +219,18 @@ func (s *visit) readBack(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	out.Value, out.Text, out.Also = text, g.style.Text(res.Value), g.style.Echo(res.Value)
-	if expr != asExpression(text) {
-		out.Value = strings.TrimSuffix(strings.TrimSuffix(out.Text, " strong"), " shy")
+	if unit := s.unitOf(name); unit != "" && isBareNumber(text) {
+		out.Note = "a bare number is in " + unit + " here"
+	}
+	if expr != first {
+		out.Value = typed(res.Value, g.style)
 		if calc.LooksLikeOffset(text) && res.Value.D == calc.DimLength {
 			out.Value = calc.FormatOffset(res.Value.V)
+		}
+	}
+	if was.OK() {
+		if gone := plusGone(was.Value, res.Value, g.style); gone != "" {
+			out.Note = gone
 		}
 	}
 	if was.OK() && was.Value.IsQuantity() && res.Value.IsQuantity() && was.Value.D == res.Value.D {

@@ -45,7 +45,7 @@ func (s *visit) glance(r *http.Request) glance {
 			name, text, ok := strings.Cut(t, "=")
 			name, text = strings.TrimSpace(name), strings.TrimSpace(text)
 			if ok && name != "" && text != "" && len(g.trials) < maxTrials {
-				g.trials = append(g.trials, trial{name, text})
+				g.trials = append(g.trials, trial{name, s.tried(name, text)})
 			}
 		}
 	}
