@@ -18,4 +18,15 @@ func ReadCell(text, unit string) (calc.Value, *calc.Error) {
 
 // Unit is the unit that a line's bare number takes from its row or column, "" for none
 // and for what is no cell.
-func (e *Entry) Unit(line int) string { return e.units[line] }
+func (e *Entry) Unit(line int) string {
+	for _, t := range e.Section.Tables {
+		for row := range t.Cells {
+			for col := range t.Cells[row] {
+				if i, ok := e.cellLine(t, row, col); ok && i == line {
+					return t.BareUnit(row, col)
+				}
+			}
+		}
+	}
+	return ""
+}
