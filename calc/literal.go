@@ -136,8 +136,15 @@ func UnknownUnit(s string, n int) *Error {
 	if code := strings.ToUpper(w); code != w && currencyIndex(code) > 0 {
 		return e.WithHint("did you mean %s?", code)
 	}
+	switch strings.ToLower(w) {
+	case "dollar", "dollars", "euro", "euros", "pounds_sterling", "quid", "bucks":
+		return e.WithHint("money is written with the letters of its currency: 20 USD, 20 EUR, 20 GBP")
+	}
 	if near := Nearest(w, UnitWords()); near != "" {
 		return e.WithHint("did you mean %s?", near)
+	}
+	if strings.Contains(w, "_") {
+		return e.WithHint("a name begins with a letter; a sum needs a sign, as in 2 * %s", w)
 	}
 	return e.WithHint("lengths are written 19 in, 19 mm or 1 ft 7 in; a sum needs a sign, as in 2 * %s", w)
 }

@@ -198,6 +198,9 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 	if !l.wantsOperand() {
 		prev, at := l.tokens[len(l.tokens)-1], calc.Span{Start: i, End: end}
 		e := noSign(prev.text, src[i:end], at)
+		if len(l.tokens) == 2 && prev.kind == tokRef && l.tokens[0].text == "made" {
+			e = e.WithHint("a colon stands before how many: made %s: %s", prev.text, src[i:end])
+		}
 		if len(l.tokens) == 2 && prev.kind == tokRef && isReadingWord(l.tokens[0].text) {
 			e = e.WithHint("a reading wants = after its name: %s %s = %s", l.tokens[0].text, prev.text, src[i:end])
 		}
@@ -283,8 +286,15 @@ func thousands(s string) bool {
 
 func noSign(a, b string, at calc.Span) *calc.Error {
 	e := calc.Errorf(calc.CodeSyntax, "there is no sign between %s and %s", a, b).At(at)
-	if b == "[" {
+	switch last := a[strings.LastIndexByte(a, ' ')+1:]; {
+	case b == "[":
 		return e.WithHint("the second element of a list is at(%s, 2)", a)
+	case a == "x" || a == "X" || a == "×":
+		return e.WithHint(`the sizes of a part are written 1" by 2" by 3'; * multiplies`)
+	case last == "deg" || strings.HasSuffix(a, "°"):
+		return e.WithHint("degrees and minutes are written 15° 30'")
+	case last == "h" || strings.HasSuffix(a, "h") && a[0] >= '0' && a[0] <= '9':
+		return e.WithHint("hours and minutes are written 3 h 30 min")
 	}
 	return e.WithHint("write a sign between them; names of several words are joined_by_underscores")
 }

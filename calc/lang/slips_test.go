@@ -27,6 +27,14 @@ func TestSlips(t *testing.T) {
 		{`sum(["a"])`, "kind", ""},
 		{`true == 1`, "kind", "only like"},
 		{`f(x) = 3`, "name", "f = …"},
+		{`thwart-height = 8"`, "name", "joined: thwart_height"},
+		{`in = 3"`, "name", "it is a unit"},
+		{`3/8" x 6"`, "syntax", "by"},
+		{`spend 20 dollars on oak`, "unknown-unit", "20 USD"},
+		{`made rib 24`, "syntax", "made rib: 24"},
+		{`15 deg 30 min`, "syntax", "15° 30'"},
+		{`3h30`, "syntax", "3 h 30 min"},
+		{`part breast hook: 1 of 1" by 2" by 3" in oak`, "part", "breast_hook"},
 	} {
 		st, err := Parse(c.text)
 		if err == nil && st.Expr != nil {

@@ -26,7 +26,13 @@ func readNaming(l *line, i int, s *Stmt) *calc.Error {
 		if l.tokens[i].kind == tokFunc {
 			return e.WithHint("a value has no arguments: %s = …", l.tokens[i].text)
 		}
-		return e.WithHint("names of several words are joined: %s", strings.Join(strings.Fields(name), "_"))
+		if u, ok := calc.FindUnit(name); ok {
+			return e.WithHint("it is a unit; say what it is: %s", nameFor(u))
+		}
+		if joined := joinedName(name); ValidName(joined, at) == nil {
+			return e.WithHint("names of several words are joined: %s", joined)
+		}
+		return e.WithHint("a name is letters, digits and _, and begins with a letter")
 	}
 	s.Name, s.NameSpan = l.tokens[i].text, at
 	if err := ValidName(s.Name, at); err != nil {
@@ -44,6 +50,11 @@ func readNaming(l *line, i int, s *Stmt) *calc.Error {
 	}
 	s.showShare(s.Expr.Text)
 	return nil
+}
+
+// joinedName makes a name of several words.
+func joinedName(s string) string {
+	return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '-' || r == '\t' }), "_")
 }
 
 // word is the word that begins a statement of the kind, "" for a bare naming.

@@ -39,7 +39,11 @@ func (l *line) readSubject(i int, s *Stmt) (int, *calc.Error) {
 	}
 	s.Name, s.NameSpan = l.tokens[i].text, l.tokens[i].span
 	if i+1 >= len(l.tokens) || l.tokens[i+1].text != ":" {
-		return i, calc.Errorf(calc.CodePart, "a colon is wanted after %s", s.Name).At(l.span(i+1, i+2)).WithHint("%s", exampleOf(s.Kind.Word()))
+		e := calc.Errorf(calc.CodePart, "a colon is wanted after %s", s.Name).At(l.span(i+1, i+2))
+		if colon := l.find(i, len(l.tokens), tokSign, ":"); colon > i+1 && l.tokens[i+1].kind == tokRef {
+			return i, e.WithHint("names of several words are joined: %s", joinedName(l.src[s.NameSpan.Start:l.tokens[colon-1].span.End]))
+		}
+		return i, e.WithHint("%s", exampleOf(s.Kind.Word()))
 	}
 	if s.Kind == PartLine {
 		if err := ValidName(s.Name, s.NameSpan); err != nil {
