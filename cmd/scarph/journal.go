@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"path/filepath"
 
 	"scarph/notebook"
 )
@@ -22,6 +23,9 @@ func openAsOf(dir, asOf string) (*notebook.Notebook, int, error) {
 	n, err := notebook.Open(dir)
 	if err != nil {
 		return nil, 0, err
+	}
+	if len(n.Entries()) == 0 {
+		return nil, 0, fmt.Errorf("there is no journal in %s: it holds no Markdown file\nhint: name the journal's folder, or make one with: scarph new %s", dir, shellWord(filepath.Join(dir, "boat")))
 	}
 	at, wrong := n.Session.OrderOf(asOf)
 	if wrong != nil {
