@@ -28,6 +28,25 @@ func (s *Session) Worked(ref LineRef, asOf int) ([]calc.Value, bool) {
 	return list, true
 }
 
+// Failing reports which of a line's expressions cannot be worked out by themselves, in the
+// order of the statement's Exprs.
+func (s *Session) Failing(ref LineRef, asOf int) []bool {
+	s.enter()
+	defer s.mu.Unlock()
+	r := s.statementAt(ref)
+	if r == nil || r.line.Stmt == nil {
+		return nil
+	}
+	v := s.viewAt(asOf)
+	list := make([]bool, len(r.exprs))
+	for i := range r.exprs {
+		ev := &evaluation{v: v, r: r, res: &Result{}}
+		ev.run(i)
+		list[i] = !ev.ok()
+	}
+	return list
+}
+
 // Listed is the name under which the list of dimensions has what a name means: the
 // name itself, the row of a cell, the first row of a column or a table, the value that
 // an item or a size belongs to; "" for what nothing is named. Given reports whether a

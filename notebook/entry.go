@@ -63,15 +63,29 @@ func (e *Entry) titledByHeading() bool {
 // Lines counts the statements, slots and cells of the entry.
 func (e *Entry) Lines() int { return len(e.lines) }
 
-// entriesOf makes the entries of the file.
-func (r *rereading) entriesOf(front bool) ([]*Entry, []Diagnostic) {
+// entriesOf makes the entries of the file. Those whose head cannot be understood are
+// private; of the title page's that is known before.
+func (r *rereading) entriesOf(front bool, faulty doubt) ([]*Entry, []Diagnostic) {
 	f := r.File
 	var head entryFront
 	var probs []Diagnostic
+	head.Private = faulty.kept
 	if !front {
-		probs = f.readFront(&head)
+		probs, faulty = f.readFront(&head)
+		head.Private = head.Private || faulty.odd
 	}
-	probs = append(probs, f.hiddenHead()...)
+	stray := f.hiddenHead()
+	probs = append(probs, stray...)
+	settings := f.straySettings()
+	if len(stray) == 0 {
+		probs = append(probs, settings...)
+	}
+	if stray == nil && len(within(settings, f.Doc.Sections[0].Span)) > 0 {
+		stray = settings // what stands before all dated headings is about the whole file
+	}
+	if front && settings != nil {
+		f.settings.Hide = hideable
+	}
 	for _, p := range f.Doc.Problems {
 		probs = append(probs, f.diagnose(p.Span, p.Code, p.Message, p.Hint))
 	}
@@ -106,6 +120,7 @@ func (r *rereading) entriesOf(front bool) ([]*Entry, []Diagnostic) {
 		if e.Title == "" {
 			e.Title = e.Date
 		}
+		e.Private = e.Private || stray != nil || within(settings, s.Span) != nil
 		probs = append(probs, e.read(r, i)...)
 		list = append(list, e)
 	}
@@ -135,14 +150,13 @@ func (e *Entry) read(r *rereading, i int) []Diagnostic {
 		if !r.changed(b.Span.Start) {
 			continue
 		}
-		private := e.Private || hasWord(b.Info, "private")
 		for _, l := range b.Lines {
 			p := r.statement(l.Text)
 			if p.stmt == nil && p.err == nil {
 				continue // an empty line, or a note alone
 			}
 			k := r.line(l.Text, l.Span, p)
-			k.Private = private
+			k.Private = b.Private
 			pieces = append(pieces, piece{l.Span, k})
 		}
 	}
@@ -160,7 +174,7 @@ func (e *Entry) read(r *rereading, i int) []Diagnostic {
 			continue
 		}
 		k := r.line(s.Text, s.Span, r.slot(s.Text))
-		k.Slot, k.Private = true, e.Private
+		k.Slot = true
 		pieces = append(pieces, piece{s.Span, k})
 	}
 	fresh := run{make([]kernel.Line, len(pieces)), make([]calc.Span, len(pieces))}
@@ -183,15 +197,6 @@ func inOrder(pieces []piece) []int {
 		return cmp.Or(pieces[a].at.Start-pieces[b].at.Start, a-b)
 	})
 	return list
-}
-
-func hasWord(s, word string) bool {
-	for _, w := range strings.Fields(s) {
-		if w == word {
-			return true
-		}
-	}
-	return false
 }
 
 // declare adds a data table to those of the entry; where its name is none, it says so.
@@ -234,7 +239,7 @@ func (e *Entry) readTable(r *rereading, t *markdown.Table, inCell map[int]bool) 
 				inCell[cell.Slot.Index] = true
 			}
 			k := r.line(string(r.Src[where.Start:where.End]), where, r.readCell(kind, name, &cell, t.BareUnit(ri, ci)))
-			k.Cell, k.Private = true, e.Private
+			k.Cell = true
 			k.Empty = lang.EmptyCell(cell.Text)
 			list = append(list, piece{where, k})
 		}

@@ -31,11 +31,12 @@ func newFile(path string, src []byte, front bool, before *File) *File {
 	r.from(before)
 	f.starts = r.lineStarts()
 	f.steps = stepsOf(src, f.starts)
+	var head doubt
 	if front {
-		f.settings, f.problems = f.readSettings()
+		f.settings, head, f.problems = f.readSettings()
 	}
 	var more []Diagnostic
-	f.entries, more = r.entriesOf(front)
+	f.entries, more = r.entriesOf(front, head)
 	f.problems = append(f.problems, more...)
 	return f
 }

@@ -53,7 +53,7 @@ func settingsOf(text []byte) (map[string]string, bool) {
 	}
 	list, all := root.Content[0].Content, map[string]string{}
 	for i := 0; i+1 < len(list); i += 2 {
-		all[list[i].Value] = list[i+1].Value
+		all[strings.ToLower(list[i].Value)] = list[i+1].Value
 	}
 	return all, true
 }

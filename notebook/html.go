@@ -174,6 +174,19 @@ func (r *renderer) Cell(w *bytes.Buffer, t *markdown.Table, row, col int) {
 	r.Writer.Cell(w, o)
 }
 
+// CellText returns a cell of a data table as plain text.
+func (r *renderer) CellText(t *markdown.Table, row, col int) string {
+	line, ok := r.e.cellLine(t, row, col)
+	o := r.outcome(line)
+	switch {
+	case ok && o != nil && (o.Line.Empty || r.Public && o.Line.Private), (!ok || o == nil) && r.published:
+		return ""
+	case !ok || o == nil || !o.Result.OK():
+		return t.Cells[row][col].Text
+	}
+	return r.Style.Text(o.Result.Value)
+}
+
 // Block writes a calc block as working: a ruled row for each statement, what it is on
 // the left and what it came to on the right, in both families.
 func (r *renderer) Block(w *bytes.Buffer, b *markdown.Block) {
@@ -182,7 +195,7 @@ func (r *renderer) Block(w *bytes.Buffer, b *markdown.Block) {
 	for i := range b.Lines {
 		line, ok := r.e.lineOf(b.Lines[i].Span)
 		if !ok {
-			if note, ok := strings.CutPrefix(strings.TrimSpace(b.Lines[i].Text), "#"); ok && !(r.Public && (r.e.Private || hasWord(b.Info, "private"))) {
+			if note, ok := strings.CutPrefix(strings.TrimSpace(b.Lines[i].Text), "#"); ok && r.told(b, note) {
 				rows.WriteString(`<p class="aside">` + html.EscapeString(strings.TrimSpace(note)) + "</p>\n")
 			}
 			continue
@@ -203,6 +216,14 @@ func (r *renderer) Block(w *bytes.Buffer, b *markdown.Block) {
 	w.Write(rows.Bytes())
 	results.Cautions(w, cautions)
 	w.WriteString("</div>\n")
+}
+
+// told reports whether a note that stands alone in a block is for readers.
+func (r *renderer) told(b *markdown.Block, note string) bool {
+	if !r.Public && !r.published {
+		return true
+	}
+	return !r.e.Private && !b.Private && !(r.Hide != nil && r.Hide("money") && namesMoney(note))
 }
 
 func when(e kernel.EntryRef) string { return results.When(e) }

@@ -96,7 +96,11 @@ func fenceMark(line []byte) (mark byte, n int, rest []byte) {
 // nearlyCalc remarks on lines that were meant to open a calc block and open none.
 func (f *File) nearlyCalc() []Diagnostic {
 	var list []Diagnostic
+	blocks := f.blockLines()
 	f.outsideFences(func(at calc.Span) {
+		if blocks[at.Start] {
+			return
+		}
 		if what := nearFence(string(f.Src[at.Start:at.End])); what != "" {
 			list = append(list, f.diagnose(at, "not-calc", "this opens no calc block: "+what+", so what follows is read as text", "write ```calc on a line of its own, and ``` on another to close it"))
 		}

@@ -15,20 +15,23 @@ import (
 // private entries, private blocks and what the setting hide leaves out are not in it
 // either, so that no page, list or file made from it can tell of them.
 //
-// A public sum that reads something private keeps its number and its working is not
-// told. A line that would say a private value itself is left out.
+// A public sum that reads something private keeps its result, and its working is not
+// told. A line that would say a private value again is left out: the name alone, at
+// whatever time, a sum that comes to the same, a list that has it among its elements, a
+// drawing made from it.
 //
-// The diagnostics say what was left out so, and what keeps its number.
-func (n *Notebook) Published(asOf int) (public *Notebook, left, sealed []Diagnostic) {
+// Problems are the lines that were left out so; remarks say what keeps its result, and
+// what hide took away.
+func (n *Notebook) Published(asOf int) (public *Notebook, problems, remarks []Diagnostic) {
 	n.mu.RLock()
 	defer n.mu.RUnlock()
-	p := &publication{whole: kernel.New(n.Session.Style()), out: &Notebook{
+	p := &publication{whole: kernel.New(n.Session.Style()), problems: map[lineAt]Diagnostic{}, remarks: map[lineAt]Diagnostic{}, out: &Notebook{
 		Session: kernel.New(n.Session.Style()), Path: n.Path, Single: n.Single, settings: n.settings, files: n.files, byKey: map[string]*Entry{}, problems: n.problems, published: true,
 	}}
 	p.take(n.entries, asOf)
 	p.dropHidden()
 	p.settle()
-	return p.out, p.left, p.sealed
+	return p.out, said(p.problems), append(said(p.remarks), p.hideRemarks()...)
 }
 
 // publication is the making of a public notebook.
@@ -37,16 +40,41 @@ type publication struct {
 	out     *Notebook
 	entries []*Entry // without drafts
 	kept    []*keptEntry
-	left    []Diagnostic
-	sealed  []Diagnostic
+	names   names
+
+	problems, remarks map[lineAt]Diagnostic
+}
+
+// said lists what is said of lines in their order.
+func said(of map[lineAt]Diagnostic) []Diagnostic {
+	var list []Diagnostic
+	for _, at := range inOrderOfLines(of) {
+		list = append(list, of[at])
+	}
+	return list
 }
 
 // keptEntry is an entry while it is decided which of its lines may be read.
 type keptEntry struct {
 	e     *Entry
-	gone  []bool
+	gone  []cause
 	seals [][]lang.Seal
+	now   []int // the lines' numbers in the public notebook, −1 for none
 }
+
+// cause is why a line is not told.
+type cause uint8
+
+// The causes.
+const (
+	none    cause = iota // it is told
+	private              // it stands in a private block or entry
+	money                // hide names what it tells of
+	hours
+	checks
+	saying // it would say what is private
+	lost   // it is about something that is private
+)
 
 // take makes the whole session, without drafts and later entries. Empty entries stand
 // in their places, so that "as of entry 5" means the same entry.
@@ -62,13 +90,16 @@ func (p *publication) take(entries []*Entry, asOf int) {
 			continue
 		}
 		list = append(list, kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Lines: e.lines, Tables: e.tables})
-		k := &keptEntry{e: e, gone: make([]bool, len(e.lines)), seals: make([][]lang.Seal, len(e.lines))}
+		k := &keptEntry{e: e, gone: make([]cause, len(e.lines)), seals: make([][]lang.Seal, len(e.lines))}
 		for j := range e.lines {
-			k.gone[j] = e.lines[j].Private
+			if e.Private || e.lines[j].Private {
+				k.gone[j] = private
+			}
 		}
 		p.kept = append(p.kept, k)
 	}
 	p.whole.Update(context.Background(), list)
+	p.names = p.findNames()
 }
 
 // standIn is an empty entry in the place of one that is not told of; it has the date
@@ -81,82 +112,12 @@ func standIn(i int, before []kernel.Entry) kernel.Entry {
 	return e
 }
 
-// dropHidden leaves out what the setting hide names: hours, checks, and with money
-// every line that tells of an amount.
-func (p *publication) dropHidden() {
-	hides := p.out.settings.Hides
-	for _, k := range p.kept {
-		if k == nil {
-			continue
-		}
-		for j := range k.e.lines {
-			l := &k.e.lines[j]
-			if l.Stmt == nil {
-				continue
-			}
-			switch {
-			case hides("hours") && (l.Stmt.Kind == lang.Work || reads(l.Stmt, lang.Worked)), l.Stmt.Kind == lang.Check && hides("checks"), hides("money") && p.tellsMoney(k, j):
-				k.gone[j] = true
-			}
-		}
-	}
-}
-
-// tellsMoney reports whether a line is about money: by its result, by what it reads,
-// or by an amount that it writes.
-func (p *publication) tellsMoney(k *keptEntry, j int) bool {
-	l := &k.e.lines[j]
-	if l.Stmt.Kind == lang.Spend || reads(l.Stmt, lang.Spent) {
-		return true
-	}
-	if o, ok := p.whole.Outcome(kernel.LineRef{Entry: k.e.Key, Index: j}, kernel.Now); ok && o.Result.OK() && isMoney(o.Result.Value) {
-		return true
-	}
-	for _, e := range l.Stmt.Exprs() {
-		for _, need := range e.Needs {
-			if r, ok := p.whole.Value(need.Path, kernel.Now); ok && r.OK() && isMoney(r.Value) {
-				return true
-			}
-		}
-		for _, w := range strings.FieldsFunc(e.Text, func(r rune) bool { return r < 'A' || r > 'Z' }) {
-			if u, ok := calc.FindUnit(w); len(w) == 3 && ok && u.D.HasMoney() {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// reads reports whether a line has a need of a mode.
-func reads(st *lang.Stmt, mode lang.Mode) bool {
-	for _, e := range st.Exprs() {
-		for _, need := range e.Needs {
-			if need.Mode == mode {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func isMoney(x calc.Value) bool {
-	if x.IsQuantity() {
-		return x.D.HasMoney()
-	}
-	for _, it := range x.Items() {
-		if isMoney(it) {
-			return true
-		}
-	}
-	return false
-}
-
 // settle makes the public session, and seals or leaves out the lines that read what
 // is not in it, until none is left.
 func (p *publication) settle() {
 	for {
 		p.build()
-		if !p.closeGaps() {
+		if !p.closeGaps() && !p.keepBack() {
 			break
 		}
 	}
@@ -178,7 +139,7 @@ func (p *publication) build() {
 			list = append(list, standIn(i, list))
 			continue
 		}
-		e := k.public()
+		e := k.public(p.out.settings.Hides("money"))
 		p.out.entries = append(p.out.entries, e)
 		p.out.byKey[e.Key] = e
 		list = append(list, kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Lines: e.lines, Tables: e.tables})
@@ -188,23 +149,23 @@ func (p *publication) build() {
 }
 
 // public is the entry with the lines that may be read, and the places of its text
-// leading to them.
-func (k *keptEntry) public() *Entry {
+// leading to them. A note that tells of money can be left out with what hide takes.
+func (k *keptEntry) public(noMoney bool) *Entry {
 	e := *k.e
 	e.lines, e.spans, e.seals = nil, nil, map[int][]lang.Seal{}
+	k.now = make([]int, len(k.e.lines))
 	for j := range k.e.lines {
-		if k.gone[j] {
+		k.now[j] = -1
+		if k.gone[j] != none {
 			continue
 		}
+		k.now[j] = len(e.lines)
 		l := k.e.lines[j]
+		if noMoney && l.Stmt != nil && namesMoney(l.Stmt.Note) {
+			l = withoutNote(l)
+		}
 		if seals := k.seals[j]; seals != nil {
-			if l.Stmt.Kind != lang.Answer && l.Stmt.Kind != lang.Check {
-				l.Text = l.Stmt.TextWithout(l.Text, seals)
-				if st, err := lang.Parse(l.Text); err == nil && st != nil {
-					l.Stmt = st
-				}
-			}
-			l.Stmt = l.Stmt.Sealed(seals)
+			l = sealed(l, seals)
 			e.seals[len(e.lines)] = seals
 		}
 		e.lines, e.spans = append(e.lines, l), append(e.spans, k.e.spans[j])
@@ -212,79 +173,32 @@ func (k *keptEntry) public() *Entry {
 	return &e
 }
 
-// closeGaps finds the lines that work in the whole journal and fail in the public one.
-// It reports whether it left one out or sealed one.
-func (p *publication) closeGaps() bool {
-	again := false
-	for _, k := range p.kept {
-		if k == nil || k.e.Private {
-			continue
-		}
-		public := p.out.Session.Outcomes(k.e.Key, kernel.Now)
-		at := -1
-		for j := range k.e.lines {
-			if k.gone[j] {
-				continue
-			}
-			at++
-			if err := public[at].Result.Err; err == nil || k.seals[j] != nil {
-				continue
-			}
-			values, ok := p.whole.Worked(kernel.LineRef{Entry: k.e.Key, Index: j}, kernel.Now)
-			if !ok {
-				continue // it is wrong in the journal too
-			}
-			again = true
-			p.close(k, j, values)
-		}
+func withoutNote(l kernel.Line) kernel.Line {
+	if before, _, found := strings.Cut(l.Text, l.Stmt.Text); found {
+		l.Text = before + l.Stmt.Text
 	}
-	return again
+	st := *l.Stmt
+	st.Note = ""
+	l.Stmt = &st
+	return l
 }
 
-// close leaves out a line that would say a private value itself, and seals one that
-// works with it.
-func (p *publication) close(k *keptEntry, j int, values []calc.Value) {
-	st := k.e.lines[j].Stmt
-	var seals []lang.Seal
-	for i, e := range st.Exprs() {
-		for _, need := range e.Needs {
-			if r, ok := p.out.Session.Value(need.Path, kernel.Now); ok && (r.Err == nil || r.Err.Code != calc.CodeUnknownItem) && need.Mode == lang.Now {
-				continue
-			}
-			if strings.TrimSpace(e.Text) == need.Path {
-				k.gone[j] = true
-				p.left = append(p.left, k.e.File.diagnose(k.e.spans[j], calc.CodePublish, need.Path+" is private, and this would say it; it is left out", "say it in a private block, or make "+need.Path+" public"))
-				return
-			}
-			seals = append(seals, lang.Seal{Expr: i, Value: apart(values[i])})
-			break
-		}
+// sealed is a line whose working is not told: it is read again without it.
+func sealed(l kernel.Line, seals []lang.Seal) kernel.Line {
+	l.Text = l.Stmt.TextWithout(l.Text, seals)
+	var st *lang.Stmt
+	var err *calc.Error
+	switch {
+	case l.Cell:
+		st, err = lang.ParseSlotCell(l.Stmt.Kind, l.Stmt.Name, l.Text)
+	case l.Slot:
+		st, err = lang.ParseSlot(l.Text)
+	default:
+		st, err = lang.Parse(l.Text)
 	}
-	if seals == nil {
-		k.gone[j] = true
-		return
+	if err == nil && st != nil {
+		l.Stmt = st
 	}
-	k.seals[j] = seals
-	p.sealed = append(p.sealed, k.e.File.diagnose(k.e.spans[j], calc.CodePublish, "this reads what is private; its number is published, its working is not", ""))
-}
-
-// apart gives the sources of a sealed value's ± identities of their own, far from
-// those of the public session, and alike wherever they are shared.
-func apart(x calc.Value) calc.Value {
-	if items := x.Items(); items != nil {
-		list := make([]calc.Value, len(items))
-		for i, it := range items {
-			list[i] = apart(it)
-		}
-		return x.WithItems(list)
-	}
-	terms := x.Terms()
-	if len(terms) == 0 {
-		return x
-	}
-	list := make([]calc.Term, len(terms))
-	for i, t := range terms { // in falling order of the sources, which is rising of the new ones
-		list[len(terms)-1-i] = calc.Term{Source: -1_000_000 - t.Source, S: t.S}
-	}
-	return calc.WithTerms(x, list)
+	l.Stmt = l.Stmt.Sealed(seals)
+	return l
 }

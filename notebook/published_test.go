@@ -89,7 +89,7 @@ func TestPublishedHoldsOnlyWhatMayBeRead(t *testing.T) {
 	if len(left) != 3 || !strings.Contains(left[0].Message, "wage") {
 		t.Errorf("left out: %v", left)
 	}
-	if len(sealed) != 3 {
+	if len(sealed) != 4 || !strings.Contains(sealed[3].Message, "hide: [money] leaves out 4 lines, 1 value in the text") {
 		t.Errorf("sealed: %v", sealed)
 	}
 	// the line that hangs on a draft is wrong in what is published

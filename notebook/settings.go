@@ -1,13 +1,8 @@
 package notebook
 
 import (
-	"errors"
 	"fmt"
-	"reflect"
-	"sort"
 	"strings"
-
-	"go.yaml.in/yaml/v4"
 
 	"scarph/calc"
 )
@@ -42,16 +37,6 @@ type Show struct {
 	Length  string `yaml:"length"`  // feet-inches or metric
 	Nearest string `yaml:"nearest"` // a tape mark: 1/16" or 1 mm
 	Angle   string `yaml:"angle"`   // degrees, degrees-minutes or rise-per-foot
-}
-
-// entryFront is the front matter of an entry.
-type entryFront struct {
-	Title    string   `yaml:"title"`
-	Date     string   `yaml:"date"`
-	Draft    bool     `yaml:"draft"`
-	Private  bool     `yaml:"private"`
-	Subjects []string `yaml:"subjects"`
-	Summary  string   `yaml:"summary"`
 }
 
 // choices are the words that settings take.
@@ -97,10 +82,12 @@ func (s *Settings) Hides(what string) bool {
 	return false
 }
 
-// readSettings reads the front matter of the title page.
-func (f *File) readSettings() (Settings, []Diagnostic) {
+// readSettings reads the front matter of the title page. When it cannot be understood, or
+// hide cannot, all is hidden that can be.
+func (f *File) readSettings() (Settings, doubt, []Diagnostic) {
 	var s Settings
-	probs := f.readFront(&s)
+	probs, doubt := f.readFront(&s)
+	hides := !doubt.odd
 	for _, c := range choices {
 		if v := *c.of(&s); v != "" && !inList(c.words, v) {
 			d := f.settingError(c.key, fmt.Sprintf("%s cannot be %s", c.key, v), "it is "+strings.Join(c.words, " or "))
@@ -113,8 +100,12 @@ func (f *File) readSettings() (Settings, []Diagnostic) {
 	}
 	for _, h := range s.Hide {
 		if !inList(hideable, h) {
-			probs = append(probs, f.settingError("hide", h+" is nothing that can be hidden", "hide takes "+strings.Join(hideable, ", ")))
+			probs = append(probs, f.settingError("hide", h+" is nothing that can be hidden", "hide takes "+strings.Join(hideable, ", ")+"; until this is mended, all of these are hidden"))
+			hides = false
 		}
+	}
+	if !hides {
+		s.Hide = hideable
 	}
 	for _, q := range [...]struct {
 		key, text string
@@ -139,7 +130,7 @@ func (f *File) readSettings() (Settings, []Diagnostic) {
 			probs = append(probs, f.settingError("currency", s.Currency+" is no currency", "write a code of ISO 4217, such as EUR or USD"))
 		}
 	}
-	return s, probs
+	return s, doubt, probs
 }
 
 func inList(list []string, s string) bool {
@@ -149,107 +140,6 @@ func inList(list []string, s string) bool {
 		}
 	}
 	return false
-}
-
-// readFront reads front matter into a struct; every unknown key and every value
-// of the wrong kind is a problem of its own, and the rest is read all the same.
-func (f *File) readFront(into any) []Diagnostic {
-	span := f.Doc.FrontMatter
-	if span.End <= span.Start {
-		return nil
-	}
-	var root yaml.Node
-	text := f.Src[span.Start:span.End]
-	if err := yaml.Unmarshal(text, &root); err != nil {
-		return []Diagnostic{f.yamlError(err)}
-	}
-	if len(root.Content) == 0 {
-		return nil
-	}
-	if root.Content[0].Kind != yaml.MappingNode {
-		return []Diagnostic{f.diagnose(span, calc.CodeSetting, "the front matter is no list of settings", "write title: My boat")}
-	}
-	return f.fill(root.Content[0], reflect.ValueOf(into).Elem(), "")
-}
-
-// fill sets the fields of a struct from the keys of a mapping.
-func (f *File) fill(m *yaml.Node, into reflect.Value, prefix string) []Diagnostic {
-	var probs []Diagnostic
-	fields, names := fieldsOf(into.Type())
-	for i := 0; i+1 < len(m.Content); i += 2 {
-		key, val := m.Content[i], m.Content[i+1]
-		at := f.nodeSpan(key)
-		k, ok := fields[key.Value]
-		if !ok {
-			hint := "settings are " + strings.Join(names, ", ")
-			if near := calc.Nearest(key.Value, names); near != "" {
-				hint = "did you mean " + near + "?"
-			}
-			probs = append(probs, f.diagnose(at, calc.CodeSetting, "there is no setting "+prefix+key.Value, hint))
-			continue
-		}
-		field := into.Field(k)
-		if field.Kind() == reflect.Struct {
-			if val.Kind != yaml.MappingNode {
-				probs = append(probs, f.diagnose(at, calc.CodeSetting, key.Value+" has settings of its own", "write them under it, set in by two spaces"))
-				continue
-			}
-			probs = append(probs, f.fill(val, field, key.Value+".")...)
-			continue
-		}
-		if err := set(field, val); err != nil {
-			probs = append(probs, f.diagnose(f.nodeSpan(val), calc.CodeSetting, prefix+key.Value+" "+err.Error(), ""))
-		}
-	}
-	return probs
-}
-
-// set gives a field a scalar or a list of scalars; a date or a number stays the text
-// that was written.
-func set(field reflect.Value, val *yaml.Node) error {
-	switch field.Kind() {
-	case reflect.String:
-		if val.Kind != yaml.ScalarNode {
-			return errors.New("is one text")
-		}
-		field.SetString(val.Value)
-	case reflect.Bool:
-		var b bool
-		if err := val.Decode(&b); err != nil {
-			return errors.New("is true or false")
-		}
-		field.SetBool(b)
-	case reflect.Slice:
-		var list []string
-		if val.Kind == yaml.ScalarNode {
-			list = []string{val.Value}
-		} else if err := val.Decode(&list); err != nil {
-			return errors.New("is a list of words")
-		}
-		field.Set(reflect.ValueOf(list))
-	}
-	return nil
-}
-
-func fieldsOf(t reflect.Type) (map[string]int, []string) {
-	m := map[string]int{}
-	var names []string
-	for i := 0; i < t.NumField(); i++ {
-		tag := t.Field(i).Tag.Get("yaml")
-		m[tag] = i
-		names = append(names, tag)
-	}
-	sort.Strings(names)
-	return m, names
-}
-
-func (f *File) nodeSpan(n *yaml.Node) calc.Span {
-	line := f.lineOf(f.Doc.FrontMatter.Start) + n.Line - 1
-	if n.Line < 1 || line >= len(f.starts) {
-		return f.Doc.FrontMatter
-	}
-	start := f.starts[line] + n.Column - 1
-	return calc.Span{Start: start, End: min(start+len(n.Value), len(f.Src))}
 }
 
 // settingError places an error at the key it speaks of.
@@ -262,21 +152,4 @@ func (f *File) settingError(key, message, hint string) Diagnostic {
 		span.End = end
 	}
 	return f.diagnose(span, calc.CodeSetting, message, hint)
-}
-
-func (f *File) yamlError(err error) Diagnostic {
-	span := f.Doc.FrontMatter
-	message := strings.TrimPrefix(strings.Split(err.Error(), "\n")[0], "yaml: ")
-	var at int
-	if _, e := fmt.Sscanf(message, "line %d:", &at); e == nil {
-		line := f.lineOf(span.Start) + at - 1
-		if line < len(f.starts) {
-			span.Start = f.starts[line]
-			_, span.End = f.lineAround(span.Start)
-		}
-		if _, rest, ok := strings.Cut(message, ": "); ok {
-			message = rest
-		}
-	}
-	return f.diagnose(span, calc.CodeSetting, "the front matter cannot be read: "+message, `a text with a colon or a quote stands between quotes: title: "Wren: a tender"`)
 }

@@ -9,8 +9,11 @@ type Seal struct {
 	Value calc.Value
 }
 
+// Untold stands for the working that is not told.
+const Untold = "not told"
+
 // Sealed returns the statement with expressions that need nothing and come to a given
-// value. Their text stays.
+// value. Their text is not told either: with a number in it the value could be taken apart.
 func (s *Stmt) Sealed(seals []Seal) *Stmt {
 	z := *s
 	z.Sizes = append([]Size(nil), s.Sizes...)
@@ -28,7 +31,10 @@ func (s *Stmt) Sealed(seals []Seal) *Stmt {
 			continue
 		}
 		old, v := *at[x.Expr], x.Value
-		*at[x.Expr] = &Expr{Text: old.Text, Span: old.Span, System: old.System, Sealed: true, run: func(*Frame) calc.Value { return v }}
+		*at[x.Expr] = &Expr{Text: Untold, Span: old.Span, System: old.System, Sealed: true, run: func(*Frame) calc.Value { return v }}
+	}
+	if z.Kind == Check && len(seals) > 0 {
+		z.Text = Untold
 	}
 	return &z
 }
@@ -37,6 +43,9 @@ func (s *Stmt) Sealed(seals []Seal) *Stmt {
 // among its Exprs, written as 0, so that it can be read again without what they name.
 func (s *Stmt) TextWithout(src string, seals []Seal) string {
 	exprs := s.Exprs()
+	if s.Kind == Check && len(seals) > 0 { // its two sides lie within the whole
+		seals = seals[:1]
+	}
 	for i := len(seals) - 1; i >= 0; i-- {
 		e := exprs[seals[i].Expr]
 		if e.Span.Start >= 0 && e.Span.End <= len(src) {

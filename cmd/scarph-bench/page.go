@@ -33,6 +33,7 @@ func (quiet) Block(*bytes.Buffer, *markdown.Block)          {}
 func (quiet) Slot(*bytes.Buffer, *markdown.Slot)            {}
 func (quiet) SlotText(*markdown.Slot) string                { return "" }
 func (quiet) Cell(*bytes.Buffer, *markdown.Table, int, int) {}
+func (quiet) CellText(*markdown.Table, int, int) string     { return "" }
 
 // pages makes the HTML of the example journals, by ours and by plain goldmark.
 func pages(b *bench) error {

@@ -3,6 +3,7 @@ package markdown
 import (
 	"bytes"
 	"strings"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -15,6 +16,9 @@ type Block struct {
 	Info  string    // the words after calc, as "private"
 	Span  calc.Span // from the opening mark to the end of the closing line
 	Lines []Line
+	// Private keeps the block out of all that is published: its head says so, or cannot
+	// be understood.
+	Private bool
 }
 
 // Line is one line inside a fence, without its line end and without what
@@ -26,12 +30,16 @@ type Line struct {
 
 func (c *collector) addFence(n *ast.FencedCodeBlock) {
 	d := c.doc
-	info, ok := calcInfo(n, d.body)
+	info, clear, ok := calcInfo(n, d.body)
 	if !ok {
 		return
 	}
 	open := d.openingFence(n.Info.Segment.Start)
-	b := &Block{Info: info}
+	b := &Block{Info: info, Private: info == privateWord || !clear}
+	if !clear {
+		d.problem(d.segment(n.Info.Segment), calc.CodeSyntax, "the head of this block cannot be understood; until it can, the block is private",
+			"write calc "+privateWord+" to keep it to yourself, or calc alone")
+	}
 	end := d.lineEnd(n.Info.Segment.Start)
 	if count := n.Lines().Len(); count > 0 {
 		b.Lines = make([]Line, count)
@@ -54,13 +62,34 @@ func (c *collector) addFence(n *ast.FencedCodeBlock) {
 	c.section.Blocks = append(c.section.Blocks, b)
 }
 
-// calcInfo returns the words after calc in the info string of a fence.
-func calcInfo(n *ast.FencedCodeBlock, body []byte) (rest string, ok bool) {
+// privateWord is the one word that may stand behind calc.
+const privateWord = "private"
+
+// calcInfo returns the words after calc in the info string of a fence. The head is clear
+// when it can be understood. One that cannot is still ours when calc is among its words,
+// or private is: what somebody meant to keep must not go out as a piece of program text.
+func calcInfo(n *ast.FencedCodeBlock, body []byte) (rest string, clear, ok bool) {
 	if n.Info == nil {
-		return "", false
+		return "", false, false
 	}
-	word, rest := cutWord(string(n.Info.Segment.Value(body)))
-	return rest, isCalcWord(word)
+	info := string(n.Info.Segment.Value(body))
+	word, rest := cutWord(info)
+	if isCalcWord(word) && (rest == "" || rest == privateWord) {
+		return rest, true, true
+	}
+	return rest, false, isCalcWord(word) || namesCalc(info)
+}
+
+// namesCalc reports whether one of the words of an info string, whatever signs stand
+// around them, is calc or private, or both in one.
+func namesCalc(info string) bool {
+	for _, w := range strings.FieldsFunc(strings.ToLower(info), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		after, begins := strings.CutPrefix(w, "calc")
+		if w == "calc" || w == privateWord || begins && calc.Nearest(after, []string{privateWord}) != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // cutWord splits a text after its first word.

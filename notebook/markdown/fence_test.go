@@ -10,7 +10,7 @@ func TestFences(t *testing.T) {
 	for name, c := range map[string]struct{ src, want string }{
 		"plain":            {"```calc\na = 1\nb = 2\n```\n", "[] a = 1|b = 2"},
 		"tildes":           {"~~~~ calc\na\n~~~\n~~~~", "[] a|~~~"},
-		"info":             {"```calc  private once \na\n```", "[private once] a"},
+		"info":             {"```calc  private \na\n```", "[private] a"},
 		"tab in the info":  {"```\tcalc\tprivate\na\n```", "[private] a"},
 		"capital":          {"```Calc\na\n```", "[] a"},
 		"none":             {"```calculate\na\n```\n\n```\ncalc\n```\n\n    ```calc\n", ""},
@@ -75,5 +75,37 @@ func TestFenceInNoteThatNobodyRefersTo(t *testing.T) {
 	d := Parse([]byte("x\n\n[^n]: y {z}\n\n    ```calc\n    a = 1\n    ```\n"))
 	if s := d.Sections[0]; len(s.Blocks) != 1 || len(d.Problems) != 1 || d.text(d.Problems[0].Span) != d.text(s.Blocks[0].Span) {
 		t.Errorf("%+v", d.Problems)
+	}
+}
+
+// TestFenceHeads: a head that cannot be understood is an error, and keeps its block from
+// being published; one that is of another language is no block of ours.
+func TestFenceHeads(t *testing.T) {
+	for _, head := range []string{
+		"calc Private", "calc PRIVATE", "calc privat", "calc (private)", "calc private=true", "calc, private", "calc private once",
+		"calc:private", "calc_private", "calc-private", "calcprivate", "CALCPRIVAT", "{calc private}", "{.calc .private}", "private calc", "private", "Private",
+		"calc draft", "calc #private", "calc “private”", "calc\u00a0private", "calc private calc", "calc\tprivate,", "calc.private",
+	} {
+		for _, fence := range []string{"```", "~~~~"} {
+			d := Parse([]byte("x\n\n" + fence + head + "\na = 1\n" + fence + "\n"))
+			if len(d.Problems) != 1 || !strings.Contains(d.Problems[0].Hint, "calc private") || d.text(d.Problems[0].Span) != head {
+				t.Errorf("%s: %+v", head, d.Problems)
+			}
+			if b := d.Sections[0].Blocks; len(b) != 1 || !b[0].Private || len(b[0].Lines) != 1 {
+				t.Errorf("%s: not kept private", head)
+			}
+		}
+	}
+	for head, private := range map[string]bool{"calc": false, "Calc": false, "CALC": false, "calc private": true, "Calc private": true, "calc\t private\t": true} {
+		d := Parse([]byte("```" + head + "\na = 1\n```\n"))
+		if b := d.Sections[0].Blocks; len(d.Problems) != 0 || len(b) != 1 || b[0].Private != private {
+			t.Errorf("%s: %+v", head, d.Problems)
+		}
+	}
+	for _, head := range []string{"", "go", "calculate", "text calculus", "privateer", "c++ calcium"} {
+		d := Parse([]byte("```" + head + "\na = 1\n```\n"))
+		if len(d.Problems) != 0 || len(d.Sections[0].Blocks) != 0 {
+			t.Errorf("%q is taken for a calc block: %+v", head, d.Problems)
+		}
 	}
 }

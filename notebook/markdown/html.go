@@ -19,6 +19,8 @@ type Results interface {
 	SlotText(s *Slot) string
 	// Cell writes a cell of a data table as phrasing content.
 	Cell(w *bytes.Buffer, t *Table, row, col int)
+	// CellText returns the same as plain text, not yet escaped.
+	CellText(t *Table, row, col int) string
 }
 
 // Options say how a section is fitted into a page. The zero value is a page
@@ -171,3 +173,5 @@ func (asWritten) SlotText(s *Slot) string { return slotSource(s) }
 func (asWritten) Cell(w *bytes.Buffer, t *Table, row, col int) {
 	w.Write(escape(t.Cells[row][col].Text))
 }
+
+func (asWritten) CellText(t *Table, row, col int) string { return t.Cells[row][col].Text }

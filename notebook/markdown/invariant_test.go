@@ -160,6 +160,8 @@ func (loud) Cell(w *bytes.Buffer, _ *Table, row, col int) {
 	fmt.Fprintf(w, "<data>cell=%d,%d</data>", row, col)
 }
 
+func (loud) CellText(_ *Table, row, col int) string { return fmt.Sprintf("cell=%d,%d", row, col) }
+
 // checkLoud: each block and slot is shown once, but for those in notes that
 // nobody refers to, or in a note that several refer to.
 func checkLoud(t *testing.T, d *Document, s *Section, page string) {

@@ -16,12 +16,27 @@ func slotSource(s *Slot) string { return "{" + s.Text + "}" }
 // plainText returns the text of a node without any marking; slots as slotText
 // gives them.
 func (d *Document) plainText(n ast.Node, slotText func(*Slot) string) string {
+	return d.plainWords(n, words{slot: slotText})
+}
+
+func (d *Document) plainWords(n ast.Node, w words) string {
 	var b strings.Builder
-	d.writePlain(&b, n, slotText)
+	if t, data := d.dataOf(n, w); data != nil {
+		d.writeData(&b, t, data, w)
+	} else {
+		d.writePlain(&b, n, w)
+	}
 	return strings.TrimSpace(b.String())
 }
 
-func (d *Document) writePlain(b *strings.Builder, n ast.Node, slotText func(*Slot) string) {
+// words give the text of what is worked out. Without cell the cells of a data table are
+// text like any other.
+type words struct {
+	slot func(*Slot) string
+	cell func(t *Table, row, col int) string
+}
+
+func (d *Document) writePlain(b *strings.Builder, n ast.Node, w words) {
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
 		switch c := c.(type) {
 		case *ast.Text:
@@ -42,7 +57,13 @@ func (d *Document) writePlain(b *strings.Builder, n ast.Node, slotText func(*Slo
 			if slot == nil { // before the slots are collected
 				slot = &Slot{Text: string(c.at.Value(d.body))}
 			}
-			b.WriteString(slotText(slot))
+			b.WriteString(w.slot(slot))
+		case *extensionast.Table:
+			if _, data := d.dataOf(c, w); data != nil {
+				d.writeData(b, c, data, w)
+				continue
+			}
+			d.writePlain(b, c, w)
 		case *ast.FencedCodeBlock, *ast.HTMLBlock, *ast.RawHTML, *extensionast.FootnoteLink:
 		case *ast.CodeBlock:
 			for i := range c.Lines().Len() {
@@ -50,7 +71,7 @@ func (d *Document) writePlain(b *strings.Builder, n ast.Node, slotText func(*Slo
 				b.Write(line.Value(d.body))
 			}
 		default:
-			d.writePlain(b, c, slotText)
+			d.writePlain(b, c, w)
 			if c.Type() == ast.TypeBlock {
 				b.WriteByte('\n')
 			}
@@ -58,13 +79,35 @@ func (d *Document) writePlain(b *strings.Builder, n ast.Node, slotText func(*Slo
 	}
 }
 
+// dataOf is the data table that a node is, nil where its cells are to be plain text.
+func (d *Document) dataOf(n ast.Node, w words) (*extensionast.Table, *Table) {
+	t, ok := n.(*extensionast.Table)
+	if !ok || w.cell == nil {
+		return nil, nil
+	}
+	return t, d.marks.tables[t]
+}
+
+// writeData writes a data table, its cells as they were worked out.
+func (d *Document) writeData(b *strings.Builder, n *extensionast.Table, data *Table, w words) {
+	d.writePlain(b, n.FirstChild(), w)
+	for i, row := range data.Rows {
+		d.writePlain(b, row.node, w)
+		for j := range data.Cells[i] {
+			b.WriteByte('\n')
+			b.WriteString(w.cell(data, i, j))
+		}
+		b.WriteByte('\n')
+	}
+}
+
 // PlainText returns the words of a section for a search: headings, paragraphs,
 // tables and alt texts, a line each, without calc blocks. A nil r leaves slots
 // as they are written.
 func (d *Document) PlainText(s *Section, r Results) string {
-	slotText := slotSource
+	w := words{slot: slotSource}
 	if r != nil {
-		slotText = r.SlotText
+		w = words{slot: r.SlotText, cell: r.CellText}
 	}
 	d = d.drawn()
 	var b strings.Builder
@@ -72,7 +115,7 @@ func (d *Document) PlainText(s *Section, r Results) string {
 		if n.Kind() == ast.KindFencedCodeBlock {
 			continue
 		}
-		if text := d.plainText(n, slotText); text != "" {
+		if text := d.plainWords(n, w); text != "" {
 			b.WriteString(text)
 			b.WriteByte('\n')
 		}
