@@ -99,18 +99,26 @@ func TestLongNames(t *testing.T) {
 	}
 }
 
-// TestMostMoved: of many, those that moved by the largest share are drawn, the largest
-// first.
+// TestMostMoved: of many, those that moved by the largest share are drawn, in their order,
+// and what moved beyond the scale is drawn to its end.
 func TestMostMoved(t *testing.T) {
 	d := &draw.Ripple{Most: 3}
 	for _, k := range []float64{1.01, 1.5, .9, 1.02, 1.2} {
 		d.Items = append(d.Items, draw.Moved{Name: "a", Before: calc.Length(1), After: calc.Length(k)})
 	}
 	moves := paths(d, 0, draw.Heavy)
-	for i, want := range []float64{.5, .2, -.1} {
+	for i, want := range []float64{.5, -.1, .2} {
 		near(t, "share", moves[i].Points[1].X, want, 1e-9)
 	}
 	if sheet := d.Sheet(metric); len(moves) != 3 || sheet.Notes[0] != "2 more values have moved." {
 		t.Errorf("%d drawn, %q", len(moves), sheet.Notes)
+	}
+	d.Farthest = .3
+	moves = paths(d, 0, draw.Heavy)
+	for i, want := range []float64{.3, -.1, .2} {
+		near(t, "share to scale", moves[i].Points[1].X, want, 1e-9)
+	}
+	if sheet := d.Sheet(metric); len(sheet.Notes) != 2 || sheet.Notes[1] != "One value has moved beyond the scale, to a cross at its end." {
+		t.Errorf("%q", sheet.Notes)
 	}
 }

@@ -50,9 +50,12 @@ func valueText(s calc.Style, x calc.Value) string {
 // Ripple shows what a revision moved, and by what share.
 type Ripple struct {
 	Items []Moved
-	// Most draws no more values than this, those that moved by the largest share; 0 draws
-	// all, in their order.
+	// Most draws no more values than this, those that moved by the largest share, in their
+	// order; 0 draws all.
 	Most int
+	// Farthest is the share at which the scale ends; what moved further is drawn to its end
+	// with a cross. 0 draws all to scale.
+	Farthest float64
 }
 
 // mostMoved bounds a picture, and mostStill is how many values may stand in one with
@@ -66,9 +69,19 @@ const (
 func (d *Ripple) shown() (list []Moved, still, more int) {
 	items := d.Items
 	if n := len(items); d.Most > 0 && n > d.Most {
-		items = append([]Moved(nil), items...)
-		sort.SliceStable(items, func(a, b int) bool { return math.Abs(items[a].change()) > math.Abs(items[b].change()) })
-		items, more = items[:d.Most], n-d.Most
+		order := make([]int, n)
+		for i := range order {
+			order[i] = i
+		}
+		sort.SliceStable(order, func(a, b int) bool {
+			return math.Abs(items[order[a]].change()) > math.Abs(items[order[b]].change())
+		})
+		sort.Ints(order[:d.Most])
+		largest := make([]Moved, d.Most)
+		for i := range largest {
+			largest[i] = items[order[i]]
+		}
+		items, more = largest, n-d.Most
 	}
 	for _, m := range items {
 		switch {
@@ -108,24 +121,36 @@ func (d *Ripple) Sheet(s calc.Style) Sheet {
 			most = v
 		}
 	}
+	if d.Farthest > 0 {
+		most = math.Min(most, d.Farthest)
+	}
 	x := Range{-1, 1}
 	if most > 0 {
 		x = Range{-most, most}
 	}
 	var c Scene
+	beyond := 0
 	c.Line(Plain, Point{Y: 0.5}, Point{Y: float64(n) + 0.2})
 	for i, m := range list {
 		y := c.row(i, n, m.Name, m.figures(s), x)
 		p := Point{X: m.change(), Y: y}
+		shape := Dot
+		if d.Farthest > 0 && math.Abs(p.X) > most {
+			p.X, shape = math.Copysign(most, p.X), Cross
+			beyond++
+		}
 		if finite(p) {
 			c.Line(Heavy, Point{Y: y}, p)
 			c.Mark(Mark{At: Point{Y: y}, Shape: Ring})
-			c.Mark(Mark{At: p, Shape: Dot, Bold: p.X != 0, Saying: m.Name + ": " + m.figures(s)})
+			c.Mark(Mark{At: p, Shape: shape, Bold: p.X != 0, Saying: m.Name + ": " + m.figures(s)})
 		}
 	}
 	if most > 0 {
 		c.Label(Label{At: Point{X: -most, Y: 0.5}, Text: "less by " + percent(round(most, 3)), Side: Right, Gap: 1, Held: true})
 		c.Label(Label{At: Point{X: most, Y: 0.5}, Text: "more by " + percent(round(most, 3)), Side: Left, Gap: 1, Held: true})
+	}
+	if beyond > 0 {
+		out.Notes = append(out.Notes, sentence(count(beyond, "value has", "values have")+" moved beyond the scale, to a cross at its end"))
 	}
 	head := rippleTitle
 	if d.Most > 0 && more > 0 {

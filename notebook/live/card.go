@@ -86,7 +86,7 @@ type reading struct {
 type kindChoice struct {
 	Word, Label string
 	Chosen      bool
-	Weak        bool // a reading that counts is stronger
+	NotedOnly   string // why it would not count
 }
 
 // showCard answers with the card of a name, or of the line ENTRY|INDEX.
@@ -242,21 +242,16 @@ func (s *visit) ready(c *card, g *glance, h *kernel.History) {
 		}
 	}
 	c.Step = stepOf(h.Result.Value, g.style)
-	strength, chosen := 0, "found"
+	chosen := "found"
 	switch h.Kind {
 	case "chosen", "derived", "revised":
 		chosen = "revise"
 	case "built", "guess":
 		chosen = h.Kind
 	}
-	for _, x := range h.Readings {
-		if x.Counts {
-			strength = strengths[x.Kind]
-		}
-	}
 	for _, z := range kinds {
 		z.Chosen = z.Word == chosen
-		z.Weak = z.Word != "revise" && strengths[z.Word] < strength
+		z.NotedOnly = s.notedOnly(h, z.Word)
 		c.Kinds = append(c.Kinds, z)
 	}
 }

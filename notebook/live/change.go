@@ -74,7 +74,13 @@ func (s *visit) keep(w http.ResponseWriter, r *http.Request) {
 		fault(w, err, q.Value)
 		return
 	}
-	s.apply(w, r, "the new reading of "+calc.Words(q.Name), edit)
+	remark := ""
+	if h, ok := s.book.Session.History(q.Name, kernel.Now); ok {
+		if why := s.notedOnly(&h, q.Kind); why != "" {
+			remark = " It is noted only: " + why + "."
+		}
+	}
+	s.apply(w, r, "the new reading of "+calc.Words(q.Name), edit, remark)
 }
 
 // fits refuses a number that cannot stand where a reading stands: 19 where a length
@@ -150,7 +156,7 @@ func (s *visit) undo(w http.ResponseWriter, r *http.Request) {
 }
 
 // apply writes an edit, tells the open pages, and answers what it did.
-func (s *visit) apply(w http.ResponseWriter, r *http.Request, label string, edit notebook.Edit) {
+func (s *visit) apply(w http.ResponseWriter, r *http.Request, label string, edit notebook.Edit, remarks ...string) {
 	c, err := s.change(func(n *notebook.Notebook) (notebook.Change, error) { return n.Apply(r.Context(), label, edit) })
 	if err != nil {
 		s.failed(w, err)
@@ -164,6 +170,7 @@ func (s *visit) apply(w http.ResponseWriter, r *http.Request, label string, edit
 			d.Said = "Kept in “" + x.Title + "”: " + label + "."
 		}
 	}
+	d.Said += strings.Join(remarks, "")
 	answer(w, d)
 }
 

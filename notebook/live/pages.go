@@ -123,6 +123,9 @@ func (s *visit) missing(w http.ResponseWriter, r *http.Request, text string) {
 func (s *visit) show(w http.ResponseWriter, r *http.Request, e *notebook.Entry) {
 	g := s.glance(r)
 	p := page{Title: e.Title + " · " + s.book.Title(), Here: e.Key}
+	if e.Title == s.book.Title() {
+		p.Title = e.Title
+	}
 	if g.Writes && g.Number == 0 {
 		p.Write = "/write/" + (&url.URL{Path: e.Slug}).EscapedPath()
 	}

@@ -28,13 +28,13 @@ func TestRipplePicture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	picture := string(ripplePicture(x, calc.Style{}))
+	picture := string(ripplePicture(x.Fields(), calc.Style{}))
 	for _, want := range []string{"<title>Before and after</title>", ">spacing</text>", `1' 1 1/4&quot; → 1' 1 1/2&quot;`, "more by 1.89 %"} {
 		if !strings.Contains(picture, want) {
 			t.Errorf("%q is missing in %s", want, picture)
 		}
 	}
-	if x, err = s.WhatIf(map[string]string{"alone": `4 in`}); err != nil || ripplePicture(x, calc.Style{}) != "" {
+	if x, err = s.WhatIf(map[string]string{"alone": `4 in`}); err != nil || ripplePicture(x.Fields(), calc.Style{}) != "" {
 		t.Error("one value is drawn", err)
 	}
 }

@@ -132,8 +132,8 @@ func (s *visit) trial(c *card, g *glance) {
 }
 
 func (s *visit) sheetOf(g *glance, x kernel.Ripple) *rippleSheet {
-	z := &rippleSheet{Writes: g.Writes && g.Number == 0, Picture: ripplePicture(x, g.style)}
-	for _, m := range x.Moved {
+	z := &rippleSheet{Writes: g.Writes && g.Number == 0, Picture: ripplePicture(s.book.Session.PartsFirst(x.Fields()), g.style)}
+	for _, m := range s.book.Session.PartsFirst(x.Moved) {
 		if row, ok := s.movedRow(g, m); ok {
 			z.Moved = append(z.Moved, row)
 		}

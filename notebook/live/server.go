@@ -201,6 +201,7 @@ func (s *Server) tell(c notebook.Change, undo string) Event {
 // words says in a sentence what a ripple moved.
 func words(r kernel.Ripple, style calc.Style) string {
 	var parts []string
+	unseen := 0
 	for _, m := range r.Moved {
 		if m.From == nil || m.To == nil || !m.From.OK() || !m.To.OK() || !m.To.Value.IsQuantity() || strings.Count(m.Name, ".") > 1 {
 			continue
@@ -208,13 +209,18 @@ func words(r kernel.Ripple, style calc.Style) string {
 		if len(parts) == 3 {
 			break
 		}
-		parts = append(parts, calc.Words(m.Name)+" "+style.Text(m.From.Value)+" → "+style.Text(m.To.Value))
+		from, to := style.Text(m.From.Value), style.Text(m.To.Value)
+		if from == to { // nothing that can be seen
+			unseen++
+			continue
+		}
+		parts = append(parts, calc.Words(m.Name)+" "+from+" → "+to)
 	}
 	if len(parts) == 0 {
 		return ""
 	}
 	text := strings.Join(parts, "; ")
-	if n := len(r.Moved) - len(parts); n > 0 {
+	if n := len(r.Moved) - len(parts) - unseen; n > 0 {
 		text += fmt.Sprintf("; %d more moved", n)
 	}
 	off := 0
