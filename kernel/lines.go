@@ -18,6 +18,9 @@ type Outcome struct {
 	// Displaced is the later reading that counts in place of this one, nil when this
 	// one does; From and On say what it is and since when.
 	Displaced *Reading
+	// Steps are the readings that counted between this one and the one that displaced
+	// it in the end, oldest first.
+	Steps []*Reading
 	// Before is the reading that this one displaced.
 	Before *Reading
 	// First is the reading that a refused second naming clashes with.
@@ -198,6 +201,7 @@ func (s *Session) readingOutcome(r *statement, v *view, o *Outcome) {
 	w := v.winner(r.node)
 	if w != r && w != nil {
 		o.Displaced = s.readingOf(w, v)
+		o.Steps = s.between(r, w, v)
 		if isDerived(r) && o.Result.OK() && o.Displaced.Result.OK() {
 			if d, err := calc.Sub(o.Displaced.Result.Value.Plain(), o.Result.Value.Plain()); err == nil {
 				d = calc.Of(d.V, d.D)
@@ -216,6 +220,29 @@ func (s *Session) readingOutcome(r *statement, v *view, o *Outcome) {
 			o.Result = &Result{Err: e.At(r.line.Stmt.Expr.Span), Reading: r}
 		}
 	}
+}
+
+// between lists the readings that counted after one was displaced and before the one
+// that counts.
+func (s *Session) between(r, w *statement, v *view) (steps []*Reading) {
+	for _, x := range r.node.readings {
+		if r.before(x) && x.before(w) && x.refused == nil && !x.line.Empty {
+			if u := s.until(r.node, x, v); u != nil {
+				z := s.readingOf(x, v)
+				z.Until = u
+				steps = append(steps, z)
+			}
+		}
+	}
+	return steps
+}
+
+// Since is when another reading first took the place of a displaced one.
+func (o *Outcome) Since() EntryRef {
+	if len(o.Steps) > 0 {
+		return o.Steps[0].Entry
+	}
+	return o.Displaced.Entry
 }
 
 // displacedBy is the reading that counted until r did.

@@ -45,6 +45,7 @@ type card struct {
 	Trial         *trialSheet
 	Tried         string // what it comes to with the numbers that are tried
 	CanTry        bool
+	Unmeasured    bool   // an empty cell: it may be given its first reading
 	Try           string // the number to begin with
 	PlusGone      string // that what is tried has no ± any more
 	Step          string // of the buttons beside it
@@ -214,6 +215,9 @@ func (s *visit) named(c *card, g *glance) {
 	}
 	s.uses(c, g)
 	c.CanTry = g.Number == 0 && len(h.Readings) > 0 && h.Result.OK() && (h.Result.Value.IsQuantity() || h.Result.Value.Kind() == calc.Text)
+	if c.Unmeasured = isUnmeasured(&h); c.Unmeasured {
+		c.CanTry = g.Number == 0
+	}
 	if c.CanTry {
 		s.ready(c, g, &h)
 	}
@@ -241,6 +245,12 @@ func (s *visit) ready(c *card, g *glance, h *kernel.History) {
 			}
 		}
 	}
+	if c.Unmeasured {
+		c.Text = "not yet measured"
+		if len(g.trials) == 0 {
+			c.Try = ""
+		}
+	}
 	c.Step = stepOf(h.Result.Value, g.style)
 	chosen := "found"
 	switch h.Kind {
@@ -254,6 +264,11 @@ func (s *visit) ready(c *card, g *glance, h *kernel.History) {
 		z.NotedOnly = s.notedOnly(h, z.Word)
 		c.Kinds = append(c.Kinds, z)
 	}
+}
+
+// isUnmeasured reports whether all that is known of a value is an empty cell.
+func isUnmeasured(h *kernel.History) bool {
+	return len(h.Readings) == 1 && h.Readings[0].Cell && lang.EmptyCell(h.Readings[0].Text)
 }
 
 var kinds = []kindChoice{
@@ -344,6 +359,9 @@ func (s *visit) told(c *card, g *glance, r *kernel.Result) {
 		return
 	}
 	v := r.Value
+	if c.Unmeasured {
+		return
+	}
 	c.Text, c.Also = valueText(v, g.style), g.style.Echo(v)
 	if d := v.X; v.Kind() == calc.Picture && d.Drawing != nil {
 		c.Text, c.Drawing = "", template.HTML(d.Drawing.SVG(g.style))

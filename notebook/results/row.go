@@ -388,7 +388,14 @@ func (r *Writer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
 		w.WriteString(`</p>`)
 	} else if d != nil && d.Result.OK() {
 		w.WriteString(`<p class="remark">`)
-		esc(w, "until "+r.when(d.Entry)+": then "+d.Kind+" "+r.Style.Text(d.Result.Value))
+		until := r.when(o.Since())
+		for _, x := range o.Steps {
+			if x.Result.OK() {
+				esc(w, "until "+until+": then "+x.Kind+" "+r.Style.Text(x.Result.Value)+"; ")
+				until = r.when(*x.Until)
+			}
+		}
+		esc(w, "until "+until+": then "+d.Kind+" "+r.Style.Text(d.Result.Value))
 		if o.Off != nil {
 			esc(w, "; the sum was off by "+r.Style.Text(calc.Of(abs(o.Off.V), o.Off.D)))
 		}

@@ -280,22 +280,13 @@ func (r *Writer) mark(w *bytes.Buffer, o *kernel.Outcome) {
 }
 
 func (r *Writer) cell(w *bytes.Buffer, o *kernel.Outcome) {
-	if o.Line.Empty {
-		w.WriteString(`<span class="missing">—</span>`)
+	text := o.Line.Text
+	if o.Displaced != nil && (o.Result.OK() || o.Line.Empty) {
+		r.revisedCell(w, o, text)
 		return
 	}
-	text := o.Line.Text
-	if o.Displaced != nil && o.Result.OK() {
-		w.WriteString(`<del title="`)
-		esc(w, "until "+r.when(o.Displaced.Entry))
-		w.WriteString(`">`)
-		esc(w, text)
-		w.WriteString(`</del> `)
-		if o.Displaced.Result.OK() {
-			now := *o
-			now.Result, now.Kind, now.Ref = o.Displaced.Result, o.Displaced.Kind, o.Displaced.Ref
-			r.valueText(w, &now, cellText(now.Result.Value, r.Style, text), false)
-		}
+	if o.Line.Empty {
+		r.emptyCell(w, o)
 		return
 	}
 	if st := o.Line.Stmt; !o.Result.OK() || st == nil || st.Expr == nil || st.Expr.Literal == nil || strings.HasPrefix(text, "\"") {
@@ -303,6 +294,48 @@ func (r *Writer) cell(w *bytes.Buffer, o *kernel.Outcome) {
 		return
 	}
 	r.valueText(w, o, text, false)
+}
+
+// revisedCell writes what a cell was, what it was after that, and what it is now.
+func (r *Writer) revisedCell(w *bytes.Buffer, o *kernel.Outcome, text string) {
+	was, class := text, ""
+	if o.Line.Empty {
+		was, class = "—", ` class="missing"`
+	}
+	w.WriteString("<del" + class + ` title="until `)
+	esc(w, r.when(o.Since()))
+	w.WriteString(`">`)
+	esc(w, was)
+	w.WriteString(`</del> `)
+	for _, x := range o.Steps {
+		if !x.Result.OK() {
+			continue
+		}
+		w.WriteString(`<del title="until `)
+		esc(w, r.when(*x.Until))
+		w.WriteString(`">`)
+		esc(w, cellText(x.Result.Value, r.Style, text))
+		w.WriteString(`</del> `)
+	}
+	if o.Displaced.Result.OK() {
+		now := *o
+		now.Result, now.Kind, now.Ref = o.Displaced.Result, o.Displaced.Kind, o.Displaced.Ref
+		r.valueText(w, &now, cellText(now.Result.Value, r.Style, text), false)
+	}
+}
+
+// emptyCell writes a cell that was not measured yet; where values have cards, it has
+// one too.
+func (r *Writer) emptyCell(w *bytes.Buffer, o *kernel.Outcome) {
+	if !r.Live || o.Name == "" {
+		w.WriteString(`<span class="missing">—</span>`)
+		return
+	}
+	w.WriteString(`<button class="v missing" type="button"`)
+	r.at(w, o)
+	w.WriteString(` aria-label="`)
+	esc(w, calc.Words(o.Name)+", not yet measured")
+	w.WriteString(`">—</button>`)
 }
 
 // cellText writes a revised value as its table writes its values.
