@@ -7,6 +7,7 @@ import (
 	"scarph/kernel"
 	"scarph/notebook"
 	"scarph/notebook/results"
+	"scarph/notebook/site"
 )
 
 type checkCmd struct {
@@ -31,6 +32,8 @@ func (c *checkCmd) Run(s *streams) error {
 		return err
 	}
 	problems, checks, notes := n.Problems(at), n.Session.Checks(at), n.Notes(at)
+	more, remarks := site.Inspect(n, at)
+	problems, notes = append(problems, more...), append(notes, remarks...)
 	ok := len(problems) == 0
 	for _, k := range checks {
 		ok = ok && k.Holds

@@ -47,7 +47,14 @@ func (c *publishCmd) Run(s *streams) error {
 	if err != nil {
 		return err
 	}
-	if len(r.Problems) > 0 {
+	failing := 0
+	for _, k := range n.Session.Checks(at) {
+		if !k.Holds {
+			fmt.Fprintln(s.err, checkLine(k, n))
+			failing++
+		}
+	}
+	if len(r.Problems)+failing > 0 {
 		return statusProblems
 	}
 	return nil

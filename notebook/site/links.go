@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"scarph/calc"
+	"scarph/kernel"
 	"scarph/notebook"
 	"scarph/notebook/markdown"
 )
@@ -142,16 +143,23 @@ func (s *series) checkPictures(e *notebook.Entry) {
 // checkLinks looks for links to what is not published.
 func (s *series) checkLinks(e *notebook.Entry) {
 	for _, l := range e.Section.Links {
-		file, _ := resolve(e, l.Destination)
-		if file == "" {
-			continue
-		}
+		file, fragment := resolve(e, l.Destination)
 		remark := func(message, hint string) {
 			s.report.Remarks = append(s.report.Remarks, e.File.Diagnose(l.Span, calc.CodePublish, message, hint))
 		}
+		if file == "" {
+			if at, ok := strings.CutPrefix(l.Destination, "#"); ok && !s.holds(e, at) {
+				remark("there is no heading "+at+" in this entry", "")
+			}
+			continue
+		}
 		_, _, err := s.onDisk(file)
-		switch _, known := s.places.by[file]; {
+		switch o, known := s.places.by[file]; {
+		case known && fragment != "" && !s.holds(o, fragment):
+			remark("there is no heading "+fragment+" in "+file, "")
 		case known:
+		case strings.EqualFold(path.Ext(file), ".md") && err != nil:
+			remark("there is no "+file+"; the link stands as text", "")
 		case strings.EqualFold(path.Ext(file), ".md"):
 			remark("this leads to what is not published; it stands as text", "")
 		case err != nil || hiddenPath(file):
@@ -167,4 +175,23 @@ func (s *series) checkLinks(e *notebook.Entry) {
 			remark(file+" is published as it is, with whatever its program wrote into it", "")
 		}
 	}
+}
+
+// holds reports whether the page of an entry has a place of that name, a heading or
+// another.
+func (s *series) holds(e *notebook.Entry, fragment string) bool {
+	name, err := url.PathUnescape(fragment)
+	if err != nil {
+		return false
+	}
+	for _, h := range e.Section.Headings {
+		if h.ID == name {
+			return true
+		}
+	}
+	if name == "" || e.Front && name == "contents" {
+		return true
+	}
+	blocks := s.n.RenderEntry(e, notebook.Page{AsOf: kernel.Now, Series: true})
+	return strings.Contains(strings.Join(blocks, ""), `id="`+esc(name)+`"`)
 }

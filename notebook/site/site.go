@@ -69,6 +69,25 @@ func Publish(n *notebook.Notebook, out string, o Options) (Report, error) {
 	return s.report, nil
 }
 
+// Inspect says what Publish would say of a journal and the journal itself does not: what
+// is private and would be said, pictures that are not there, links that lead nowhere.
+// Nothing is written.
+func Inspect(n *notebook.Notebook, asOf int) (problems, remarks []notebook.Diagnostic) {
+	s := newSeries(n, Options{AsOf: asOf})
+	said := len(s.report.Remarks) // how results of what is private are told is no fault
+	s.check()
+	known := map[string]bool{}
+	for _, d := range n.Problems(asOf) {
+		known[d.String()] = true
+	}
+	for _, d := range s.report.Problems {
+		if !known[d.String()] {
+			problems = append(problems, d)
+		}
+	}
+	return problems, s.report.Remarks[said:]
+}
+
 // series is a journal on its way to a site.
 type series struct {
 	o       Options
