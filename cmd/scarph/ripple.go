@@ -43,11 +43,30 @@ func (c *rippleCmd) Run(s *streams) error {
 		return statusProblems
 	}
 	style := n.Session.Style()
+	for _, m := range r.Moved {
+		if _, tried := values[m.Name]; tried {
+			s.plusGone(m, style)
+		}
+	}
 	if c.JSON {
 		return s.printJSON(kernel.ShapeOfRipple(r, n.Session.UnmovedBy(r), style))
 	}
 	printRipple(s, r, n.Session.UnmovedBy(r), style)
 	return nil
+}
+
+// plusGone tells of a number that is tried without the ± that its reading has: what
+// hangs on it is then more certain than it was measured.
+func (s *streams) plusGone(m kernel.Moved, style calc.Style) {
+	if m.From == nil || m.To == nil || !m.From.OK() || !m.To.OK() {
+		return
+	}
+	was, now := m.From.Value, m.To.Value
+	if !was.IsQuantity() || !now.IsQuantity() || was.D != now.D || was.Likely() == 0 || now.Likely() > 0 {
+		return
+	}
+	plus := calc.Style{System: style.System}.Text(calc.Of(was.Likely(), was.D))
+	fmt.Fprintf(s.err, "%s: its ± %s is gone: write %s ± %s to keep it\n", m.Name, plus, style.Text(now), plus)
 }
 
 // faultOfChange finds the change that cannot be tried, and the text in which the fault
