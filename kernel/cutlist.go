@@ -12,6 +12,7 @@ type Part struct {
 	Note    string
 	Count   float64
 	Made    float64 // how many have been made
+	Off     float64 // how many of those are off and not settled
 	Sizes   []calc.Field
 	Within  calc.Value
 	Result  *Result
@@ -41,12 +42,18 @@ func (s *Session) pieces(kind lang.Kind, asOf int) []Part {
 	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
-	made := s.madeCounts(v)
+	var made map[string]*tally
+	if kind == lang.PartLine {
+		made = s.tallies(v)
+	}
 	var list []Part
 	s.each(kind, v, func(r *statement) {
 		st := r.line.Stmt
 		res := s.lineResult(r, v)
-		p := Part{Name: st.Name, Wood: st.Wood, Note: st.Note, Result: res, Place: r.line.Place, Entry: r.entry.ref(), Ref: LineRef{r.entry.Key, r.index}, Made: made[st.Name], Private: r.line.Private}
+		p := Part{Name: st.Name, Wood: st.Wood, Note: st.Note, Result: res, Place: r.line.Place, Entry: r.entry.ref(), Ref: LineRef{r.entry.Key, r.index}, Private: r.line.Private}
+		if t := made[st.Name]; t != nil {
+			p.Made, p.Off = t.total(), t.off(v)
+		}
 		for _, f := range fieldsOf(res.Value) {
 			switch f.Name {
 			case "count":
@@ -60,20 +67,4 @@ func (s *Session) pieces(kind lang.Kind, asOf int) []Part {
 		list = append(list, p)
 	})
 	return list
-}
-
-// madeCounts counts what was made of each part.
-func (s *Session) madeCounts(v *view) map[string]float64 {
-	counts := map[string]float64{}
-	s.each(lang.MadeLine, v, func(r *statement) {
-		if r.line.Stmt.Expr == nil {
-			return
-		}
-		if res := v.result(r.node); res.OK() {
-			if n, ok := res.Value.Member("count"); ok {
-				counts[r.line.Stmt.Name] += n.V
-			}
-		}
-	})
-	return counts
 }

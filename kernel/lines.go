@@ -152,13 +152,12 @@ func (s *Session) outcome(r *statement, v *view) Outcome {
 		c := s.check(r, v)
 		o.Check = &c
 	case r.kind() == lang.Settle:
-		if e := s.settleFault(r, v); e != nil {
+		if e := s.settleFault(r); o.Result.OK() && e != nil {
 			o.Result = s.helped(&Result{Err: e, Reading: r})
 		}
 	case r.kind() == lang.MadeLine:
-		if m, ok := s.made(r, v); ok {
-			o.Made = []Made{m}
-		}
+		t := s.tallyOf(r.line.Stmt.Name, v)
+		o.Made = s.made(r, v, t)
 	}
 	return o
 }

@@ -12,12 +12,14 @@ import (
 // the numbers as they stand.
 type Made struct {
 	Thing string
-	Count float64 // of a part; 0 for what is no part
-	Entry EntryRef
-	Place Place
-	Note  string
-	Ref   LineRef
-	Sizes []MadeSize
+	Count float64 // of a part, less those that were replaced; 0 for what is no part
+	// Replaced is how many of the line others were made in place of.
+	Replaced float64
+	Entry    EntryRef
+	Place    Place
+	Note     string
+	Ref      LineRef
+	Sizes    []MadeSize
 	// Off is set when a size is outside its tolerance and not settled.
 	Off     bool
 	Settled []Settlement
@@ -45,24 +47,20 @@ type MadeSize struct {
 // Settlement says what was done about a part that was off.
 type Settlement struct {
 	How   string
+	Count float64 // how many the line says, 0 for all that were off
 	Note  string
 	Entry EntryRef
 	Place Place
 	Sizes []calc.Field
 }
 
-// MadeList lists all that was made up to an entry, judged as of that entry.
+// MadeList lists all that was made up to an entry, judged as of that entry: each made
+// line, and where only some of its pieces were settled, those and the others apart.
 func (s *Session) MadeList(asOf int) []Made {
 	s.enter()
 	defer s.mu.Unlock()
 	v := s.viewAt(asOf)
-	var list []Made
-	s.each(lang.MadeLine, v, func(r *statement) {
-		if m, ok := s.made(r, v); ok {
-			list = append(list, m)
-		}
-	})
-	return list
+	return s.madeOf(v, func(*statement) bool { return true })
 }
 
 // Rework lists what was made and is off and not settled.
@@ -78,68 +76,74 @@ func (s *Session) Rework(asOf int) []Made {
 
 // madeTouched lists what was made and hangs on moved nodes.
 func (s *Session) madeTouched(v *view, movedNode func(*node) bool) []Made {
-	var list []Made
-	s.each(lang.MadeLine, v, func(r *statement) {
+	return s.madeOf(v, func(r *statement) bool {
 		touched := movedNode(r.node)
 		for _, l := range r.links {
 			touched = touched || l.node != nil && movedNode(l.node)
 		}
-		if touched {
-			if m, ok := s.made(r, v); ok {
-				list = append(list, m)
-			}
+		return touched
+	})
+}
+
+// madeOf judges the made lines that are wanted, in the journal's order.
+func (s *Session) madeOf(v *view, wanted func(*statement) bool) []Made {
+	var list []Made
+	var lines map[string][]*statement
+	tallies := map[string]*tally{} // one serves all lines of a thing
+	s.each(lang.MadeLine, v, func(r *statement) {
+		if !wanted(r) {
+			return
 		}
+		if lines == nil {
+			lines = s.records(func(r *statement) bool { return r.entry.order <= v.upTo })
+		}
+		thing := r.line.Stmt.Name
+		if tallies[thing] == nil {
+			tallies[thing] = s.tallyOn(thing, lines[thing])
+		}
+		list = append(list, s.made(r, v, tallies[thing])...)
 	})
 	return list
 }
 
-// made judges one made line in a view. The sizes as made are those of the line's
-// own entry; a later settlement may give new ones.
-func (s *Session) made(r *statement, v *view) (Made, bool) {
-	st := r.line.Stmt
-	if st == nil || r.entry.order > v.upTo {
-		return Made{}, false
+// made judges one made line in a view, given the tally of its thing: once for each of its
+// batches. The sizes as made are those of the line's own entry; a later settlement may
+// give new ones.
+func (s *Session) made(r *statement, v *view, t *tally) []Made {
+	now := s.sizesOf(r, v)
+	var since *Reading
+	if n := now.newest; n != nil && n != unkeyed && n.entry.order > r.entry.order {
+		since = s.readingOf(n, v)
 	}
-	m := Made{Thing: st.Name, Entry: r.entry.ref(), Place: r.line.Place, Note: st.Note, Ref: LineRef{r.entry.Key, r.index}, Private: r.line.Private}
-	then, now := s.sizesOf(r, s.viewAt(r.entry.order)), s.sizesOf(r, v)
-	if then.err != nil || now.err != nil {
-		m.Err = then.err
-		if m.Err == nil {
+	var list []Made
+	for _, b := range t.batches {
+		if b.from != r {
+			continue
+		}
+		m := Made{Thing: t.thing, Count: b.count, Replaced: b.gone, Entry: r.entry.ref(), Place: r.line.Place, Note: r.line.Stmt.Note, Ref: LineRef{r.entry.Key, r.index}, Private: r.line.Private}
+		if m.Err = b.sizes.err; m.Err == nil {
 			m.Err = now.err
 		}
-		return m, true
-	}
-	m.Count = then.count
-	first := append([]calc.Field(nil), then.sizes...)
-	m.Settled = s.settlements(r, v)
-	accepted := then
-	for i := range m.Settled {
-		at := s.sizesOf(r, s.viewAt(m.Settled[i].Entry.Number-1))
-		if m.Settled[i].How != "left" {
-			for k := range then.sizes {
-				then.sizes[k].Value = at.value(then.sizes[k].Name, then.sizes[k].Value)
-			}
-			for _, f := range m.Settled[i].Sizes {
-				if k := then.index(f.Name); k >= 0 && f.Value.D == then.sizes[k].Value.D {
-					then.sizes[k].Value = f.Value
-				}
-			}
-			accepted = then
-		} else {
-			accepted = at // what was left is off again only when the size moves again
+		if m.Err == nil {
+			m.Settled, m.Since = b.settled, since
+			s.judged(&m, b, now)
 		}
+		list = append(list, m)
 	}
-	for k, f := range then.sizes {
-		z := judge(f, now, accepted, s.style)
-		z.First = first[k].Value
+	return list
+}
+
+// judged fills in how the sizes of a batch stand to those of now. Pieces that others took
+// the place of are off no more.
+func (s *Session) judged(m *Made, b *batch, now sizes) {
+	for k, f := range b.sizes.sizes {
+		z := judge(f, now, b.accepted, s.style)
+		z.First = b.first[k].Value
 		z.Began = offBy(calc.Of(z.First.V-z.Now.V, z.Now.D), z.Within, s.style)
+		z.Off = z.Off && (b.count > 0 || b.gone == 0)
 		m.Sizes = append(m.Sizes, z)
 		m.Off = m.Off || z.Off
 	}
-	if n := now.newest; n != nil && n != unkeyed && (n.entry.order > r.entry.order) {
-		m.Since = s.readingOf(n, v)
-	}
-	return m, true
 }
 
 // judge compares a size as made with the size now.
@@ -309,21 +313,6 @@ func joined(names []string) string {
 		text += n
 	}
 	return text
-}
-
-// settlements lists the settle lines of a thing after the line it was made in.
-func (s *Session) settlements(r *statement, v *view) []Settlement {
-	var list []Settlement
-	s.each(lang.Settle, v, func(x *statement) {
-		if x.line.Stmt.Name != r.line.Stmt.Name || x.before(r) {
-			return
-		}
-		res := s.viewAt(x.entry.order).evaluate(x)
-		if res.OK() {
-			list = append(list, Settlement{How: x.line.Stmt.How, Note: x.line.Stmt.Note, Entry: x.entry.ref(), Place: x.line.Place, Sizes: fieldsOf(res.Value)})
-		}
-	})
-	return list
 }
 
 // partNames lists the names of parts and of things made, for suggestions.

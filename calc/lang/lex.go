@@ -219,7 +219,7 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 		for k < len(src) && (src[k] == ' ' || src[k] == '\t') {
 			k++
 		}
-		if w := wordAt(src[k:]); w != "" && !words[w] && w != "as" && !strings.HasPrefix(src[k+len(w):], "(") {
+		if w := wordAt(src[k:]); w != "" && !words[w] && w != "as" && !l.counts() && !strings.HasPrefix(src[k+len(w):], "(") {
 			e := calc.UnknownUnit(src[i:], lit.Len)
 			e.Span = e.Span.Shift(i)
 			return token{}, e
@@ -232,6 +232,12 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 		l.remark = append(l.remark, over)
 	}
 	return token{kind: tokLiteral, text: src[i:end], span: calc.Span{Start: i, End: end}, lit: &lit}, nil
+}
+
+// counts reports whether the number read next may be a count with a word behind it:
+// settle rib: 20 replaced.
+func (l *line) counts() bool {
+	return len(l.tokens) == 3 && l.tokens[0].text == "settle" && l.tokens[2].text == ":"
 }
 
 func isReadingWord(s string) bool {

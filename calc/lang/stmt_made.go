@@ -69,27 +69,40 @@ var ways = []string{"trimmed", "packed", "replaced", "left"}
 
 // readSettle reads
 //
-//	settle PART: trimmed to LENGTH, packed, replaced or left   # and a note
+//	settle PART: COUNT trimmed to LENGTH, packed, replaced or left   # and a note
 //
-// After "to" stand the sizes after the work: a length alone, or SIZE = ….
+// Without a count all that is off is meant. After "to" stand the sizes after the work: a
+// length alone, or SIZE = ….
 func readSettle(l *line, i int, s *Stmt) *calc.Error {
 	i, err := l.readSubject(i, s)
 	if err != nil {
 		return err
 	}
 	n := len(l.tokens)
-	if i >= n || l.tokens[i].kind != tokRef || !isWay(l.tokens[i].text) {
-		at := l.span(i, i+1)
-		e := calc.Errorf(calc.CodePart, "settle says what was done: trimmed, packed, replaced or left").At(at)
-		if i < n {
-			if near := calc.Nearest(l.tokens[i].text, ways); near != "" {
+	way := i
+	for way < n && !(l.tokens[way].kind == tokRef && isWay(l.tokens[way].text)) {
+		way++
+	}
+	if way == n {
+		word := i // that should be the way
+		for word+1 < n && l.tokens[word].kind != tokRef {
+			word++
+		}
+		e := calc.Errorf(calc.CodePart, "settle says what was done: trimmed, packed, replaced or left").At(l.span(word, word+1))
+		if word < n {
+			if near := calc.Nearest(l.tokens[word].text, ways); near != "" {
 				return e.WithHint("did you mean %s?", near)
 			}
 		}
 		return e.WithHint("%s", exampleOf("settle"))
 	}
-	s.How = l.tokens[i].text
-	i++
+	if way > i {
+		if s.Expr, err = l.compileRange(i, way); err != nil {
+			return err
+		}
+	}
+	s.How = l.tokens[way].text
+	i = way + 1
 	if i >= n {
 		return nil
 	}

@@ -1,0 +1,296 @@
+package kernel
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// tally is all that the journal records of the making of one thing, line after line:
+// what was made, and what was done about it.
+type tally struct {
+	s       *Session
+	thing   string
+	batches []*batch
+}
+
+// batch is a number of pieces of one made line to which the same has been done.
+type batch struct {
+	from *statement
+	// count is how many there are; 0 for what is no part, and when all are gone.
+	count float64
+	gone  float64      // how many others were made in place of
+	first []calc.Field // the sizes as cut on the day of the line
+	sizes sizes        // as they are
+	// accepted are the sizes against which they are right until the numbers move again.
+	accepted sizes
+	settled  []Settlement
+	// owed is set for pieces that were replaced by others of which no made line tells
+	// yet: those made next are the others.
+	owed bool
+}
+
+// tallyOf tells of a thing as of a view.
+func (s *Session) tallyOf(thing string, v *view) *tally {
+	return s.tallyOn(thing, s.records(func(r *statement) bool { return r.line.Stmt.Name == thing && r.entry.order <= v.upTo })[thing])
+}
+
+// tallies tells of all things as of a view.
+func (s *Session) tallies(v *view) map[string]*tally {
+	all := map[string]*tally{}
+	for thing, lines := range s.records(func(r *statement) bool { return r.entry.order <= v.upTo }) {
+		all[thing] = s.tallyOn(thing, lines)
+	}
+	return all
+}
+
+// records are the made and settle lines that are wanted, by what they speak of, in the
+// journal's order.
+func (s *Session) records(wanted func(*statement) bool) map[string][]*statement {
+	by := map[string][]*statement{}
+	for _, kind := range [...]lang.Kind{lang.MadeLine, lang.Settle} {
+		for r := range s.kinds[kind] {
+			if wanted(r) {
+				by[r.line.Stmt.Name] = append(by[r.line.Stmt.Name], r)
+			}
+		}
+	}
+	for _, lines := range by {
+		sort.Slice(lines, func(i, j int) bool { return lines[i].before(lines[j]) })
+	}
+	return by
+}
+
+// tallyOn goes through the lines that speak of a thing.
+func (s *Session) tallyOn(thing string, lines []*statement) *tally {
+	t := &tally{s: s, thing: thing}
+	for _, r := range lines {
+		if r.kind() == lang.MadeLine {
+			t.make(r)
+		} else {
+			_ = t.settle(r) // a line that cannot be so changes nothing
+		}
+	}
+	return t
+}
+
+// make enters a made line. Its pieces take the place of those that were replaced.
+func (t *tally) make(r *statement) {
+	z := t.s.sizesOf(r, t.s.viewAt(r.entry.order))
+	b := &batch{from: r, count: z.count, first: slices.Clone(z.sizes), sizes: z, accepted: z}
+	left := b.count
+	for _, old := range t.batches {
+		if old.owed {
+			n := min(left, old.count)
+			old.count -= n
+			old.gone += n
+			left -= n
+		}
+	}
+	t.batches = append(t.batches, b)
+}
+
+// total is how many there are.
+func (t *tally) total() float64 {
+	n := 0.0
+	for _, b := range t.batches {
+		n += b.count
+	}
+	return n
+}
+
+// off is how many of them are off in a view, and not settled.
+func (t *tally) off(v *view) float64 {
+	n := 0.0
+	var last *statement
+	for _, b := range t.batches {
+		if b.from == last {
+			continue // the batches of a line stand side by side
+		}
+		last = b.from
+		for _, m := range t.s.made(last, v, t) {
+			if m.Off {
+				n += m.Count
+			}
+		}
+	}
+	return n
+}
+
+// settle enters a settle line, or says why it cannot be so: nothing was made that it
+// could settle, fewer than it says, a size that the thing does not have, or wood that
+// would have to grow. A line that has no result of its own changes nothing.
+func (t *tally) settle(x *statement) *calc.Error {
+	st := x.line.Stmt
+	res := t.s.viewAt(x.entry.order).evaluate(x)
+	if !res.OK() {
+		return nil
+	}
+	if len(t.batches) == 0 {
+		return calc.Errorf(calc.CodePart, "nothing of %s has been made before this line", st.Name).At(st.NameSpan).
+			WithHint("settle says what was done about what is made; made %s: 2 says that some are", st.Name)
+	}
+	done := Settlement{How: st.How, Note: st.Note, Entry: x.entry.ref(), Place: x.line.Place}
+	for _, f := range fieldsOf(res.Value) {
+		if f.Name == "count" && st.Expr != nil {
+			done.Count = f.Value.V
+		} else {
+			done.Sizes = append(done.Sizes, f)
+		}
+	}
+	list, err := t.meant(x, done.Count)
+	if err != nil {
+		return err
+	}
+	for _, p := range list {
+		if e := p.cannot(done, st); e != nil {
+			return e
+		}
+	}
+	for _, p := range list {
+		t.cut(p).be(done, p.now)
+	}
+	return nil
+}
+
+// portion is how many pieces of a batch a settle line means, with the sizes they should
+// have had on the day of that line.
+type portion struct {
+	*batch
+	of  float64
+	now sizes
+	off []MadeSize
+}
+
+// meant finds the pieces that a settle line speaks of: those that are off, or, where none
+// is, all; where it says how many, so many, those that are off before the others.
+func (t *tally) meant(x *statement, count float64) ([]portion, *calc.Error) {
+	st := x.line.Stmt
+	v := t.s.viewAt(x.entry.order)
+	var off, right []portion
+	pieces := 0.0
+	for _, b := range t.batches {
+		now := t.s.sizesOf(b.from, v)
+		if b.sizes.err != nil || now.err != nil || b.gone > 0 && b.count == 0 {
+			continue
+		}
+		p := portion{batch: b, of: b.count, now: now}
+		pieces += b.count
+		for _, f := range b.sizes.sizes {
+			if z := judge(f, now, b.accepted, t.s.style); z.Off {
+				p.off = append(p.off, z)
+			}
+		}
+		if len(p.off) > 0 {
+			off = append(off, p)
+		} else {
+			right = append(right, p)
+		}
+	}
+	if st.Expr == nil {
+		if len(off) > 0 {
+			return off, nil
+		}
+		return right, nil
+	}
+	if count > pieces {
+		number := func(n float64) string { return t.s.style.Text(calc.Number(n)) }
+		return nil, calc.Errorf(calc.CodePart, "%s of %s are more than the %s made before this line", number(count), st.Name, number(pieces)).At(st.Expr.Span)
+	}
+	var list []portion
+	for _, p := range append(off, right...) {
+		if p.of = min(p.of, count); p.of > 0 {
+			list = append(list, p)
+			count -= p.of
+		}
+	}
+	return list, nil
+}
+
+// cannot says why a settlement cannot be done to pieces, nil when it can.
+func (p *portion) cannot(done Settlement, st *lang.Stmt) *calc.Error {
+	for i, f := range done.Sizes {
+		if e := p.sizes.settles(f, st.Name); e != nil {
+			return e.At(st.Sizes[i].Expr.Span)
+		}
+	}
+	if done.How != "trimmed" {
+		return nil
+	}
+	for _, z := range p.off {
+		if z.By.V < 0 && isStockSize(z.Name) && !done.gives(z.Name, p.sizes) {
+			return calc.Errorf(calc.CodePart, "%s is too small, its %s %s: trimming takes wood away", st.Name, z.Name, z.Words).At(st.NameSpan).
+				WithHint("if it was left large enough, say the size it was trimmed to: settle %s: trimmed to %s = …; if not, write replaced, packed or left", st.Name, z.Name)
+		}
+	}
+	return nil
+}
+
+// gives reports whether a settlement says what a size is now.
+func (done *Settlement) gives(name string, z sizes) bool {
+	for _, f := range done.Sizes {
+		if k := z.index(f.Name); k >= 0 && z.sizes[k].Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// cut gives the pieces of a portion a batch of their own.
+func (t *tally) cut(p portion) *batch {
+	if p.of == p.count {
+		return p.batch
+	}
+	some := *p.batch
+	some.count, some.gone = p.of, 0
+	p.count -= p.of
+	i := slices.Index(t.batches, p.batch)
+	t.batches = slices.Insert(t.batches, i, &some)
+	return &some
+}
+
+// be makes the pieces of a batch what a settlement says, on a day on which they should
+// be as now says.
+func (b *batch) be(done Settlement, now sizes) {
+	b.settled = append(slices.Clone(b.settled), done)
+	if done.How == "left" {
+		b.accepted = now // what was left is off again only when the size moves again
+		return
+	}
+	b.sizes.sizes = slices.Clone(b.sizes.sizes)
+	for k := range b.sizes.sizes {
+		z := &b.sizes.sizes[k]
+		z.Value = now.value(z.Name, z.Value)
+	}
+	for _, f := range done.Sizes {
+		if k := b.sizes.index(f.Name); k >= 0 && f.Value.D == b.sizes.sizes[k].Value.D {
+			b.sizes.sizes[k].Value = f.Value
+		}
+	}
+	b.accepted = b.sizes
+	b.owed = b.owed || done.How == "replaced" && b.count > 0
+}
+
+// settleFault says what is wrong with a settle line that has a result, nil when nothing is.
+func (s *Session) settleFault(r *statement) *calc.Error {
+	if r.line.Stmt == nil {
+		return nil
+	}
+	thing := r.line.Stmt.Name
+	return s.tallyOn(thing, s.records(func(x *statement) bool { return x.line.Stmt.Name == thing && x.before(r) })[thing]).settle(r)
+}
+
+// countFault says why a number is no count of things made, nil when it is one.
+func countFault(n calc.Value, style calc.Style) *calc.Error {
+	if n.IsQuantity() && n.D.IsNumber() && n.V == math.Trunc(n.V) && n.V >= 0 {
+		return nil
+	}
+	what := n.What()
+	if n.IsQuantity() {
+		what = style.Text(n)
+	}
+	return calc.Errorf(calc.CodePart, "how many is a whole number; this is %s", what).WithHint("write made thwart: 2")
+}
