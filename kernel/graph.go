@@ -21,6 +21,7 @@ type statement struct {
 	// revision of nothing.
 	refused *calc.Error
 	sources [][]int32 // identities of the ± it writes, by expression; nil when it writes none
+	record  *record   // of a made or settle line, the sizes that it was last known to record
 }
 
 // before orders statements by entry, then by position.
@@ -77,6 +78,9 @@ type node struct {
 	stray *calc.Error
 
 	users []*node // nodes that read this one, each as often as it reads it
+	// owner is the part of whose sizes the name would be one; it has this node among its users.
+	owner  *node
+	handed []handed // from made and settle lines that read it, in the update that took them out
 
 	// The value as the journal stands now.
 	result *Result
@@ -155,8 +159,12 @@ func (n *node) judge() {
 	var was calc.Value // the first constant among the readings
 	constants := false
 	named := false // by a word that is no guess
+	var part *statement
 	for _, r := range n.readings {
 		r.refused = nil
+		if r.refused = n.refusedByPart(r, part); r.refused != nil {
+			continue
+		}
 		if n.stray != nil {
 			e := *n.stray
 			r.refused = e.At(r.line.Stmt.NameSpan)
@@ -194,7 +202,16 @@ func (n *node) judge() {
 		if first == nil {
 			first = r
 		}
+		if r.kind() == lang.PartLine {
+			part = r
+		}
 		named = named || r.kind() != lang.Guessed
+	}
+	for _, x := range n.users {
+		if x.owner == n { // its readings are refused or not by what the part line says
+			x.judge()
+			x.fresh = true
+		}
 	}
 }
 
@@ -264,7 +281,9 @@ func (s *Session) link(r *statement) {
 			n.addUser(r.node)
 		}
 		s.watch(r.line.Stmt.Name, r)
+		s.takeOver(r)
 	}
+	s.own(r)
 	s.identify(r)
 }
 
@@ -300,6 +319,7 @@ func (s *Session) forget(r *statement) {
 }
 
 func (s *Session) unlink(r *statement) {
+	s.handOver(r)
 	for _, l := range r.links {
 		if l.node != nil {
 			l.node.removeUser(r.node)

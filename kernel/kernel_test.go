@@ -275,7 +275,14 @@ func TestRandomEdits(t *testing.T) {
 		texts := make([][]string, 4)
 		line := func() string {
 			n := func() string { return string(rune('a'+rnd.Intn(8))) + "x" }
-			switch rnd.Intn(23) {
+			switch rnd.Intn(26) {
+			case 23:
+				return fmt.Sprintf("%sp%s%s = %d in", []string{"", "revise ", "found "}[rnd.Intn(3)], n(), []string{"", ".length", ".heel", ".width"}[rnd.Intn(4)], rnd.Intn(9)+1)
+			case 24:
+				x := n()
+				return fmt.Sprintf("part p%s: 3 of 1\" by p%s.width by %s, heel = %s", x, x, n(), n())
+			case 25:
+				return fmt.Sprintf("settle p%s: 1 %s", n(), []string{"replaced", "left", "trimmed"}[rnd.Intn(3)])
 			case 20: // names that a table has too
 				return fmt.Sprintf("o = %d in", rnd.Intn(9)+1)
 			case 21:
@@ -410,8 +417,9 @@ func describe(o Outcome) string {
 		for _, z := range m.Sizes {
 			s += fmt.Sprintf(" made %s %v now %v %s", z.Name, z.Made.V, z.Now.V, z.Words)
 		}
-		s += fmt.Sprint(m.Off, m.Err)
+		s += fmt.Sprint(m.Off, m.Err, m.Count, m.Replaced)
 	}
+	s += strings.Join(o.Remarks, "; ")
 	return s
 }
 

@@ -35,6 +35,9 @@ type Outcome struct {
 	// Check is filled for checks, Made for made and settle lines.
 	Check *Check
 	Made  []Made
+	// Remarks are what is to be said of the line in the light of others; they stand among
+	// the result's warnings as well.
+	Remarks []string
 }
 
 // EntryRef names an entry.
@@ -159,6 +162,7 @@ func (s *Session) outcome(r *statement, v *view) Outcome {
 		t := s.tallyOf(r.line.Stmt.Name, v)
 		o.Made = s.made(r, v, t)
 	}
+	s.remarked(r, v, &o)
 	return o
 }
 

@@ -1,6 +1,11 @@
 package kernel
 
-import "sync"
+import (
+	"slices"
+	"sync"
+
+	"scarph/calc"
+)
 
 // KeptRipples is how many ripples a log keeps.
 const KeptRipples = 200
@@ -64,7 +69,7 @@ func (l *Log) Since(number int) (Ripple, int, bool) {
 func together(list []Ripple) Ripple {
 	var z Ripple
 	names := map[string]int{}
-	checks, made, lines := map[LineRef]int{}, map[LineRef]int{}, map[LineRef]bool{}
+	checks, lines := map[LineRef]int{}, map[LineRef]bool{}
 	for _, r := range list {
 		for _, m := range r.Moved {
 			if i, ok := names[m.Name]; ok {
@@ -77,9 +82,8 @@ func together(list []Ripple) Ripple {
 		for _, c := range r.Checks {
 			z.Checks = put(z.Checks, checks, c.Ref, c)
 		}
-		for _, m := range r.Made {
-			z.Made = put(z.Made, made, m.Ref, m)
-		}
+		z.Made = putMade(z.Made, r.Made)
+		z.Recast = putRecasts(z.Recast, r.Recast)
 		for _, l := range r.Lines {
 			if !lines[l] {
 				lines[l] = true
@@ -95,6 +99,44 @@ func together(list []Ripple) Ripple {
 	}
 	z.Moved = kept
 	return z
+}
+
+// putMade enters what was made in place of what was said before of the same lines.
+func putMade(list, more []Made) []Made {
+	said := map[LineRef]bool{}
+	for _, m := range more {
+		said[m.Ref] = true
+	}
+	list = slices.DeleteFunc(slices.Clone(list), func(m Made) bool { return said[m.Ref] })
+	return append(list, more...)
+}
+
+// putRecasts enters records that read otherwise: each size from what it was at first. What
+// reads as it did at first is none.
+func putRecasts(list, more []Recast) []Recast {
+	list = slices.Clone(list)
+	for _, x := range more {
+		i := slices.IndexFunc(list, func(y Recast) bool { return y.Ref == x.Ref })
+		if i < 0 {
+			list = append(list, x)
+			continue
+		}
+		x.Sizes = fromFirst(list[i].Sizes, x.Sizes)
+		list[i] = x
+	}
+	return slices.DeleteFunc(list, func(x Recast) bool { return len(x.Sizes) == 0 })
+}
+
+func fromFirst(old, more []RecastSize) []RecastSize {
+	list := slices.Clone(old)
+	for _, z := range more {
+		if i := slices.IndexFunc(list, func(y RecastSize) bool { return y.Name == z.Name }); i >= 0 {
+			list[i].Is = z.Is
+		} else {
+			list = append(list, z)
+		}
+	}
+	return slices.DeleteFunc(list, func(z RecastSize) bool { return calc.Same(z.Was, z.Is) })
 }
 
 // put enters x, in place of an earlier one with the same key.

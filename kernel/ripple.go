@@ -18,6 +18,8 @@ type Ripple struct {
 	Checks []Check
 	// Made lists what was made before the change and hangs on what moved.
 	Made []Made
+	// Recast lists the records of what was made that read otherwise now.
+	Recast []Recast
 	// Lines lists the lines and slots whose result changed, by entry and position.
 	Lines []LineRef
 }
@@ -39,7 +41,9 @@ type LineRef struct {
 }
 
 // Empty reports whether the ripple moves nothing.
-func (r *Ripple) Empty() bool { return len(r.Moved) == 0 && len(r.Lines) == 0 }
+func (r *Ripple) Empty() bool {
+	return len(r.Moved) == 0 && len(r.Lines) == 0 && len(r.Recast) == 0
+}
 
 // ripple gathers what the update moved.
 func (u *update) ripple() Ripple {
@@ -70,6 +74,10 @@ func (u *update) ripple() Ripple {
 	}
 	if len(z.Moved) > 0 {
 		z.Made = s.madeTouched(s.now(), func(n *node) bool { return n.moved == s.epoch })
+	}
+	z.Recast = u.recasts()
+	for _, x := range z.Recast {
+		z.Lines = append(z.Lines, x.Ref)
 	}
 	return z
 }

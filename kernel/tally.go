@@ -22,9 +22,11 @@ type batch struct {
 	from *statement
 	// count is how many there are; 0 for what is no part, and when all are gone.
 	count float64
-	gone  float64      // how many others were made in place of
-	first []calc.Field // the sizes as cut on the day of the line
-	sizes sizes        // as they are
+	gone  float64 // how many others were made in place of
+	// instead is how many were made in place of others.
+	instead float64
+	first   []calc.Field // the sizes as cut on the day of the line
+	sizes   sizes        // as they are
 	// accepted are the sizes against which they are right until the numbers move again.
 	accepted sizes
 	settled  []Settlement
@@ -88,6 +90,7 @@ func (t *tally) make(r *statement) {
 			old.count -= n
 			old.gone += n
 			left -= n
+			b.instead += n
 		}
 	}
 	t.batches = append(t.batches, b)
@@ -133,14 +136,7 @@ func (t *tally) settle(x *statement) *calc.Error {
 		return calc.Errorf(calc.CodePart, "nothing of %s has been made before this line", st.Name).At(st.NameSpan).
 			WithHint("settle says what was done about what is made; made %s: 2 says that some are", st.Name)
 	}
-	done := Settlement{How: st.How, Note: st.Note, Entry: x.entry.ref(), Place: x.line.Place}
-	for _, f := range fieldsOf(res.Value) {
-		if f.Name == "count" && st.Expr != nil {
-			done.Count = f.Value.V
-		} else {
-			done.Sizes = append(done.Sizes, f)
-		}
-	}
+	done := settlementOf(x, res)
 	list, err := t.meant(x, done.Count)
 	if err != nil {
 		return err
@@ -154,6 +150,20 @@ func (t *tally) settle(x *statement) *calc.Error {
 		t.cut(p).be(done, p.now)
 	}
 	return nil
+}
+
+// settlementOf is what a settle line with a result says.
+func settlementOf(x *statement, res *Result) Settlement {
+	st := x.line.Stmt
+	done := Settlement{How: st.How, Note: st.Note, Entry: x.entry.ref(), Place: x.line.Place}
+	for _, f := range fieldsOf(res.Value) {
+		if f.Name == "count" && st.Expr != nil {
+			done.Count = f.Value.V
+		} else {
+			done.Sizes = append(done.Sizes, f)
+		}
+	}
+	return done
 }
 
 // portion is how many pieces of a batch a settle line means, with the sizes they should

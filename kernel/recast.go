@@ -1,0 +1,220 @@
+package kernel
+
+import (
+	"math"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// Recast is a record of what was made that reads otherwise than before an update: a number
+// of its day was written anew. Whether the pieces were cut to the old figure or to the new
+// one, nobody but their maker can know.
+type Recast struct {
+	Thing   string
+	How     string  // made, or how it was settled: trimmed, packed, replaced
+	Count   float64 // that the line says; 0 when it says none
+	Entry   EntryRef
+	Place   Place
+	Ref     LineRef
+	Sizes   []RecastSize
+	Private bool
+}
+
+// RecastSize is a size as recorded before the update, and as it is read after it.
+type RecastSize struct {
+	Name    string
+	Was, Is calc.Value
+}
+
+// record is what a made or settle line says that sizes were.
+type record struct {
+	sizes  []calc.Field
+	within []calc.Value
+}
+
+// recasts lists the records that the update made to read otherwise, and remembers how
+// each one that it touched reads now.
+func (u *update) recasts() []Recast {
+	var list []Recast
+	for _, n := range u.order {
+		if !n.nameless() || len(n.readings) == 0 {
+			continue
+		}
+		r := n.readings[0]
+		if k := r.kind(); k != lang.MadeLine && k != lang.Settle {
+			continue
+		}
+		if z := u.s.recast(r); len(z.Sizes) > 0 {
+			list = append(list, z)
+		}
+	}
+	return list
+}
+
+// recast compares how a line reads with how it read when it was last touched. What is
+// within the tolerance is no change, and is not remembered, lest many small ones pass.
+func (s *Session) recast(r *statement) Recast {
+	z := Recast{Thing: r.line.Stmt.Name, How: "made", Entry: r.entry.ref(), Place: r.line.Place, Ref: LineRef{r.entry.Key, r.index}, Private: r.line.Private}
+	if r.kind() == lang.Settle {
+		z.How = r.line.Stmt.How
+	}
+	is, count, ok := s.recordOf(r)
+	if !ok {
+		return z
+	}
+	z.Count = count
+	if r.record == nil {
+		r.record = is
+		return z
+	}
+	now := sizes{sizes: is.sizes, within: is.within}
+	for _, was := range r.record.sizes {
+		k := now.index(was.Name)
+		if k < 0 || was.Name == "" || now.sizes[k].Value.D != was.Value.D {
+			continue
+		}
+		x := now.sizes[k].Value
+		if math.Abs(x.V-was.Value.V) > now.tolerance(x.D, s.style).V*(1+1e-9) {
+			z.Sizes = append(z.Sizes, RecastSize{was.Name, was.Value, x})
+		}
+	}
+	if len(z.Sizes) > 0 || len(is.sizes) != len(r.record.sizes) {
+		r.record = is
+	}
+	return z
+}
+
+// recordOf is what a made or settle line says that sizes were on its day, and of how many
+// pieces; false when it says nothing of them.
+func (s *Session) recordOf(r *statement) (*record, float64, bool) {
+	v := s.viewAt(r.entry.order)
+	if r.kind() == lang.MadeLine {
+		z := s.sizesOf(r, v)
+		return &record{z.sizes, z.within}, z.count, z.err == nil
+	}
+	if r.line.Stmt.How == "left" {
+		return nil, 0, false
+	}
+	var from *statement
+	s.each(lang.MadeLine, v, func(m *statement) {
+		if m.line.Stmt.Name == r.line.Stmt.Name && m.before(r) {
+			from = m
+		}
+	})
+	res := v.evaluate(r)
+	if from == nil || !res.OK() {
+		return nil, 0, false
+	}
+	z := s.sizesOf(from, v)
+	done := settlementOf(r, res)
+	for _, f := range done.Sizes {
+		if k := z.index(f.Name); k >= 0 {
+			z.sizes[k].Value = f.Value
+		}
+	}
+	return &record{z.sizes, z.within}, done.Count, z.err == nil
+}
+
+// handed is what a line recorded that an update took out, for the line with the same
+// words that it puts in its place.
+type handed struct {
+	epoch  int64
+	entry  *entry
+	text   string
+	record *record
+}
+
+// handOver leaves what a line has recorded with the first value that it reads.
+func (s *Session) handOver(r *statement) {
+	if n := r.firstRead(); n != nil && r.record != nil {
+		if len(n.handed) > 0 && n.handed[0].epoch != s.epoch {
+			n.handed = nil
+		}
+		n.handed = append(n.handed, handed{s.epoch, r.entry, r.line.Text, r.record})
+	}
+}
+
+// takeOver gives a new line what the one in whose place it stands has recorded.
+func (s *Session) takeOver(r *statement) {
+	n := r.firstRead()
+	if n == nil || r.record != nil {
+		return
+	}
+	for _, h := range n.handed {
+		if h.epoch == s.epoch && h.entry == r.entry && h.text == r.line.Text {
+			r.record = h.record
+		}
+	}
+}
+
+func (r *statement) firstRead() *node {
+	for _, l := range r.links {
+		if l.node != nil {
+			return l.node
+		}
+	}
+	return nil
+}
+
+// RecordsFrom lists what was made to sizes that hang on a reading: what a correction of
+// that reading would make to read otherwise.
+func (s *Session) RecordsFrom(ref LineRef) []Made {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	r := s.statementAt(ref)
+	if r == nil || r.node.nameless() {
+		return nil
+	}
+	users := map[*node]bool{}
+	for queue := []*node{r.node}; len(queue) > 0; queue = queue[1:] {
+		if n := queue[0]; !users[n] {
+			users[n] = true
+			queue = append(queue, n.users...)
+		}
+	}
+	return s.madeOf(s.now(), func(m *statement) bool {
+		return users[m.node] && s.viewAt(m.entry.order).leansOn(m.sizeLinks(), r, users, map[*node]bool{})
+	})
+}
+
+// leansOn reports whether what is linked has its number, in the view, from a reading; it
+// looks at those nodes only that may.
+func (v *view) leansOn(links []link, reading *statement, may, seen map[*node]bool) bool {
+	for _, l := range links {
+		n := l.node
+		if n == nil || !may[n] || seen[n] {
+			continue
+		}
+		seen[n] = true
+		if n.parts != nil && len(n.readings) == 0 {
+			for _, p := range n.parts {
+				if v.leansOn([]link{{node: p}}, reading, may, seen) {
+					return true
+				}
+			}
+			continue
+		}
+		w := v.winner(n)
+		if w == reading || w != nil && v.leansOn(w.sizeLinks(), reading, may, seen) {
+			return true
+		}
+	}
+	return false
+}
+
+// sizeLinks are the links of a statement, of a part, a made or a settle line without
+// those of its count and its tolerance.
+func (r *statement) sizeLinks() []link {
+	switch r.kind() {
+	case lang.PartLine, lang.MadeLine, lang.Settle:
+		first := 0
+		for _, e := range [...]*lang.Expr{r.line.Stmt.Expr, r.line.Stmt.Within} {
+			if e != nil {
+				first += len(e.Needs)
+			}
+		}
+		return r.links[min(first, len(r.links)):]
+	}
+	return r.links
+}
