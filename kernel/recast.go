@@ -27,6 +27,29 @@ type RecastSize struct {
 	Was, Is calc.Value
 }
 
+// Words says what reads otherwise: 2 thwart: length as made 3' before, now read as 3' 1".
+func (x *Recast) Words(style calc.Style) string {
+	text := calc.Words(x.Thing)
+	if x.Count > 0 {
+		text = style.Text(calc.Number(x.Count)) + " " + text
+	}
+	for i, z := range x.Sizes {
+		if i == 0 {
+			text += ": "
+		} else {
+			text += "; "
+		}
+		if z.Name != x.Thing {
+			text += calc.Words(z.Name) + " "
+		}
+		text += "as " + x.How + " " + style.Text(z.Was) + " before, now read as " + style.Text(z.Is)
+	}
+	return text
+}
+
+// RecastAdvice says what to do about a record that reads otherwise.
+const RecastAdvice = "The number was written anew on the day they were made. If they were really cut to the new figure, all is well. If they were cut to the old one, take the change back and write the new number as a reading in a later entry: the record then stays, and what is off is listed"
+
 // record is what a made or settle line says that sizes were.
 type record struct {
 	sizes  []calc.Field

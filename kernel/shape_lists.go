@@ -27,6 +27,17 @@ type MadeShape struct {
 	Date     string `json:"date"`
 }
 
+// RecastShape is a size of something made whose record reads otherwise than before.
+type RecastShape struct {
+	Part  string  `json:"part"`
+	How   string  `json:"how"`
+	Count float64 `json:"count"`
+	Size  string  `json:"size"`
+	Was   any     `json:"was"`
+	Is    any     `json:"is"`
+	Date  string  `json:"date"`
+}
+
 // CheckShape is a check.
 type CheckShape struct {
 	File  string `json:"file"`
@@ -43,11 +54,13 @@ type RippleShape struct {
 	Unchanged []string     `json:"unchanged"`
 	Made      []MadeShape  `json:"made"`
 	Checks    []CheckShape `json:"checks"`
+	// Recast are the records of what was made that read otherwise now.
+	Recast []RecastShape `json:"recast"`
 }
 
 // ShapeOfRipple gives a ripple the shape of JSON; still lists what did not move.
 func ShapeOfRipple(r Ripple, still []string, style calc.Style) RippleShape {
-	out := RippleShape{[]MovedShape{}, append([]string{}, still...), []MadeShape{}, []CheckShape{}}
+	out := RippleShape{[]MovedShape{}, append([]string{}, still...), []MadeShape{}, []CheckShape{}, []RecastShape{}}
 	for _, m := range r.Moved {
 		if m.Gathered {
 			continue
@@ -63,6 +76,11 @@ func ShapeOfRipple(r Ripple, still []string, style calc.Style) RippleShape {
 			if z.Words != "right" {
 				out.Made = append(out.Made, MadeShape{Part: m.Thing, Size: z.Name, WhenMade: ShapeOf(z.Made, style), Now: ShapeOf(z.Now, style), OffBy: ShapeOf(z.By, style), Words: z.Words, Off: z.Off, Date: m.Entry.Date})
 			}
+		}
+	}
+	for _, x := range r.Recast {
+		for _, z := range x.Sizes {
+			out.Recast = append(out.Recast, RecastShape{x.Thing, x.How, x.Count, z.Name, ShapeOf(z.Was, style), ShapeOf(z.Is, style), x.Entry.Date})
 		}
 	}
 	for _, k := range r.Checks {

@@ -293,6 +293,25 @@ func (s *Session) settleFault(r *statement) *calc.Error {
 	return s.tallyOn(thing, s.records(func(x *statement) bool { return x.line.Stmt.Name == thing && x.before(r) })[thing]).settle(r)
 }
 
+// SettleFault says why a settle line cannot be so if it is written now, nil when it can.
+func (s *Session) SettleFault(text string) *calc.Error {
+	st, err := lang.Parse(text)
+	if err != nil || st == nil || st.Kind != lang.Settle || len(s.Entries()) == 0 {
+		return err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	last := s.entries[len(s.entries)-1]
+	r := &statement{entry: last, index: len(last.stmts), line: &Line{Text: text, Stmt: st}, exprs: st.Exprs()}
+	for _, e := range r.exprs {
+		for _, need := range e.Needs {
+			n, fields := s.resolve(need.Path)
+			r.links = append(r.links, link{need: need, node: n, fields: fields})
+		}
+	}
+	return s.settleFault(r)
+}
+
 // countFault says why a number is no count of things made, nil when it is one.
 func countFault(n calc.Value, style calc.Style) *calc.Error {
 	if n.IsQuantity() && n.D.IsNumber() && n.V == math.Trunc(n.V) && n.V >= 0 {

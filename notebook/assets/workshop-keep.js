@@ -18,7 +18,7 @@ async function keep(form) {
   await send(form, "/keep", body);
 }
 
-const settle = (form) => send(form, "/settle", { thing: form.dataset.thing, how: value(form, "how"), to: value(form, "to"), note: value(form, "note") });
+const settle = (form) => send(form, "/settle", { thing: form.dataset.thing, count: value(form, "count"), how: value(form, "how"), to: value(form, "to"), note: value(form, "note") });
 
 // send posts a form's change. What was tried is no longer needed when it is kept.
 async function send(form, address, body) {

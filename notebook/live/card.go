@@ -54,6 +54,7 @@ type card struct {
 	TodayIsNew    bool
 	Writes        bool
 	Correctable   bool
+	Recasts       string // what was made whose record a correction would change
 	correctedLine string
 }
 
@@ -80,6 +81,7 @@ type reading struct {
 	Counts          bool
 	At              string
 	Literal         string // as it is written, when it can be corrected
+	Recasts         string // what was made whose record a correction would change
 	Fault           bool
 }
 
@@ -230,6 +232,9 @@ func (s *visit) ready(c *card, g *glance, h *kernel.History) {
 		if x.Literal != "" {
 			c.Correctable = true
 		}
+		if x.Recasts != "" && (x.Counts || c.Recasts == "") {
+			c.Recasts = x.Recasts
+		}
 		if x.Counts && x.Literal != "" {
 			c.Try = x.Literal
 			if unit := s.unitOf(c.Name); unit != "" && isBareNumber(c.Try) {
@@ -322,7 +327,27 @@ func (s *visit) reading(g *glance, x *kernel.Reading) reading {
 	if o, ok := s.book.Session.Outcome(x.Ref, g.at()); ok {
 		z.Literal = literalOf(&o)
 	}
+	if z.Literal != "" && g.Writes {
+		z.Recasts = s.recasts(g, x.Ref)
+	}
 	return z
+}
+
+// recasts names what was made to sizes that hang on a reading: "2 thwart (18 April 2027)".
+func (s *visit) recasts(g *glance, ref kernel.LineRef) string {
+	const most = 6
+	var list []string
+	for _, m := range s.book.Session.RecordsFrom(ref) {
+		text := calc.Words(m.Thing)
+		if m.Count > 0 {
+			text = g.style.Text(calc.Number(m.Count)) + " " + text
+		}
+		list = append(list, text+" ("+dayOf(m.Entry)+")")
+	}
+	if n := len(list) - most; n > 0 {
+		list = append(list[:most], strconv.Itoa(n)+" more")
+	}
+	return strings.Join(list, ", ")
 }
 
 // literalOf is the number of a reading as it is written, "" for a sum.

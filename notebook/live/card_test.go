@@ -94,6 +94,38 @@ func TestCorrectAReading(t *testing.T) {
 	}
 }
 
+// TestCorrectionOfWhatWasMade corrects a number that thwarts were cut to: the choice says
+// beforehand, and the sheet afterwards, that the record of them changes.
+func TestCorrectionOfWhatWasMade(t *testing.T) {
+	z := screen[len(screen)-1]
+	s := open(t, wren)
+	b := newTab(t, z)
+	b.goTo(s.url + "/")
+	before := s.read(title)
+	b.click(`button.v[data-name=planking]`)
+	b.waitText("#dock h2", "Planking")
+	b.fill("#try-value", `1/2"`)
+	b.waitText("#try-reads", "more")
+	b.click(".keep > summary")
+	b.click(`.keep input[value=correct]`)
+	b.waitText(".ways", "held to have been cut to the new number: 2 thwart (18 April 2027)")
+	b.click(`.keep .correct label:last-of-type input`)
+	b.waitText(".keep .correct label:last-of-type", "changes the record of what was made: 2 thwart")
+	b.shoot("recasting")
+	b.click(".keep [type=submit]")
+	b.waitText("#dock .recast", `2 thwart: length as made 4' 0 1/2" before, now read as 4' 0 3/8"`)
+	b.waitText(".bar .said", "The record of what was made changed")
+	if still := eval[string](b, `[...document.querySelectorAll("#dock h3")].map(h => h.textContent).join()`); strings.Contains(still, "still right") {
+		t.Errorf("headings: %s", still)
+	}
+	b.shoot("recast")
+	b.click("#dock [data-undo]")
+	b.waitText(".bar .said", "Taken back")
+	if s.read(title) != before {
+		t.Error("taking back did not give the file its bytes again")
+	}
+}
+
 // TestCardsOfEachKind opens a card of each kind of value, and holds each to be readable
 // by everybody.
 func TestCardsOfEachKind(t *testing.T) {

@@ -118,6 +118,7 @@ func asExpression(value string) string {
 func (s *visit) settle(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Thing string `json:"thing"`
+		Count string `json:"count"` // "" for all that are off
 		How   string `json:"how"`
 		To    string `json:"to"`
 		Note  string `json:"note"`
@@ -125,12 +126,22 @@ func (s *visit) settle(w http.ResponseWriter, r *http.Request) {
 	if !receive(w, r, &q) {
 		return
 	}
-	line := "settle " + q.Thing + ": " + q.How
+	line := "settle " + q.Thing + ": "
+	if n := strings.TrimSpace(q.Count); n != "" {
+		line += n + " "
+	}
+	line += q.How
 	if to := strings.TrimSpace(q.To); to != "" {
 		line += " to " + to
 	}
 	edit, err := s.book.NewStatement(s.today(), line, q.Note)
 	if err != nil {
+		e := *err
+		e.Span = calc.Span{}
+		fault(w, &e, line)
+		return
+	}
+	if err := s.book.Session.SettleFault(line); err != nil {
 		e := *err
 		e.Span = calc.Span{}
 		fault(w, &e, line)
@@ -171,6 +182,9 @@ func (s *visit) apply(w http.ResponseWriter, r *http.Request, label string, edit
 		}
 	}
 	d.Said += strings.Join(remarks, "")
+	if t := recastWords(c.Ripple, s.book.Session.Style()); t != "" {
+		d.Said += " " + t
+	}
 	answer(w, d)
 }
 

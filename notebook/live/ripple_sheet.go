@@ -18,13 +18,16 @@ type rippleSheet struct {
 	Moved  []movedRow
 	// Picture is what moved, drawn; "" where a line says it all.
 	Picture template.HTML
-	Checks  []checkRow
-	Off     []madeRow
-	Right   []madeRow // made before the change, and still right
-	Still   []place
-	Undo    string // what can be taken back
-	Number  int    // of a ripple that was kept
-	Writes  bool
+	// Recast are the records of what was made that read otherwise now.
+	Recast []recastRow
+	Advice string
+	Checks []checkRow
+	Off    []madeRow
+	Right  []madeRow // made before the change, and still right
+	Still  []place
+	Undo   string // what can be taken back
+	Number int    // of a ripple that was kept
+	Writes bool
 }
 
 // trialSheet is a ripple sheet of numbers that are tried.
@@ -52,6 +55,9 @@ type madeRow struct {
 	Off                     bool
 	Settled                 string
 }
+
+// recastRow is a record of what was made that reads otherwise than before.
+type recastRow struct{ Words, Day, Href string }
 
 // sizeRow is a size as made and as it would be made now.
 type sizeRow struct{ Name, Made, Now, Words string }
@@ -141,11 +147,18 @@ func (s *visit) sheetOf(g *glance, x kernel.Ripple) *rippleSheet {
 	for _, k := range x.Checks {
 		z.Checks = append(z.Checks, s.checkRow(g, k))
 	}
+	recast := map[kernel.LineRef]bool{}
+	for i := range x.Recast {
+		c := &x.Recast[i]
+		recast[c.Ref] = true
+		z.Recast = append(z.Recast, recastRow{c.Words(g.style), dayOf(c.Entry), s.lineHref(g, c.Ref)})
+		z.Advice = kernel.RecastAdvice
+	}
 	for _, m := range x.Made {
 		row := s.madeRow(g, m)
 		if m.Off {
 			z.Off = append(z.Off, row)
-		} else {
+		} else if !recast[m.Ref] {
 			z.Right = append(z.Right, row)
 		}
 	}

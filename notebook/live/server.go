@@ -191,6 +191,9 @@ func (s *Server) tell(c notebook.Change, undo string) Event {
 	for _, m := range c.Ripple.Made {
 		add(m.Ref.Entry)
 	}
+	for _, x := range c.Ripple.Recast {
+		add(x.Ref.Entry)
+	}
 	s.telling.Lock()
 	defer s.telling.Unlock()
 	e.Sheet = s.ripples.keep(c.Ripple)
@@ -200,6 +203,22 @@ func (s *Server) tell(c notebook.Change, undo string) Event {
 
 // words says in a sentence what a ripple moved.
 func words(r kernel.Ripple, style calc.Style) string {
+	return strings.TrimSpace(recastWords(r, style) + " " + movedWords(r, style))
+}
+
+// recastWords says that the record of what was made changed; "" when it did not.
+func recastWords(r kernel.Ripple, style calc.Style) string {
+	if len(r.Recast) == 0 {
+		return ""
+	}
+	text := "The record of what was made changed: " + r.Recast[0].Words(style)
+	if n := len(r.Recast) - 1; n > 0 {
+		text += fmt.Sprintf("; %d more", n)
+	}
+	return text + "."
+}
+
+func movedWords(r kernel.Ripple, style calc.Style) string {
 	var parts []string
 	unseen := 0
 	for _, m := range r.Moved {
