@@ -48,7 +48,7 @@ func (x *Recast) Words(style calc.Style) string {
 }
 
 // RecastAdvice says what to do about a record that reads otherwise.
-const RecastAdvice = "The number was written anew on the day they were made. If they were really cut to the new figure, all is well. If they were cut to the old one, take the change back and write the new number as a reading in a later entry: the record then stays, and what is off is listed"
+const RecastAdvice = "A number that they were made to was changed where it stands. If they were really cut to the new figure, all is well. If they were cut to the old one, take the change back and write the new number as a reading in a later entry: the record then stays, and what is off is listed"
 
 // record is what a made or settle line says that sizes were.
 type record struct {

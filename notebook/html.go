@@ -31,6 +31,8 @@ type Page struct {
 	// History that of all readings of a value.
 	Entry   func(key, name string) string
 	History func(name string) string
+	// List gives the address of one of the lists; it may be nil.
+	List func(name string) string
 	// Link and Image rewrite addresses.
 	Link, Image func(dest string) string
 	Picture     func(dest string) markdown.Picture
@@ -83,7 +85,7 @@ func (n *Notebook) PlainText(e *Entry, p Page) string {
 
 // writer writes results as the page shows them.
 func (n *Notebook) writer(p Page) *results.Writer {
-	return &results.Writer{Session: n.Session, Style: p.style(n), AsOf: p.AsOf, Live: p.Live, Marks: p.Series, Public: p.Public, Hide: p.Hide, Href: p.Href, Entry: p.Entry, History: p.History, IDPrefix: p.IDPrefix}
+	return &results.Writer{Session: n.Session, Style: p.style(n), AsOf: p.AsOf, Live: p.Live, Marks: p.Series, Public: p.Public, Hide: p.Hide, Href: p.Href, Entry: p.Entry, History: p.History, ListAt: p.List, IDPrefix: p.IDPrefix}
 }
 
 func (n *Notebook) renderer(e *Entry, p Page) *renderer {

@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -33,12 +34,31 @@ func (n *Notebook) Notes(asOf int) []Diagnostic {
 			if o.Doubt != "" && i < len(e.spans) {
 				list = append(list, e.File.diagnose(e.spans[i], "doubtful", o.Doubt, ""))
 			}
+			for _, text := range lineRemarks(o) {
+				if i < len(e.spans) {
+					list = append(list, e.File.diagnose(e.spans[i], "remark", text, ""))
+				}
+			}
 			if text := n.roundedStep(o); text != "" && i < len(e.spans) {
 				list = append(list, e.File.diagnose(e.spans[i], "rounded-step", text, ""))
 			}
 		}
 	}
 	return list
+}
+
+// lineRemarks are the remarks on a part, on boards at hand and on what was made: on how the
+// line is written, and in the light of others.
+func lineRemarks(o kernel.Outcome) []string {
+	st := o.Line.Stmt
+	if st == nil || !o.Result.OK() {
+		return nil
+	}
+	switch st.Kind {
+	case lang.PartLine, lang.Stock, lang.MadeLine:
+		return append(slices.Clone(st.Remarks), o.Remarks...)
+	}
+	return nil
 }
 
 // oldValue is a value that a later reading displaced.

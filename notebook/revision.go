@@ -58,7 +58,7 @@ type Sheet struct {
 func (n *Notebook) Sheets(asOf int) map[string]Sheet {
 	style := n.Session.Style()
 	l := n.Cutlist(asOf)
-	parts := l.Rows(style)
+	parts := l.Table(style)
 	for _, row := range parts[1:] {
 		row[0] = calc.Words(row[0])
 	}
@@ -76,7 +76,7 @@ func (n *Notebook) Sheets(asOf int) map[string]Sheet {
 	for _, m := range n.Session.Rework(asOf) {
 		for _, z := range m.Sizes {
 			if z.Off {
-				rework = append(rework, []string{calc.Words(m.Thing), calc.Words(z.Name), style.Text(z.Made), style.Text(z.Now), z.Words})
+				rework = append(rework, []string{results.Pieces(m, style), calc.Words(z.Name), style.Text(z.Made), style.Text(z.Now), z.Words})
 			}
 		}
 	}

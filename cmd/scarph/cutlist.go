@@ -39,20 +39,12 @@ func (c *cutlistCmd) Run(s *streams) error {
 }
 
 func printCutlist(s *streams, list *notebook.Cutlist, style calc.Style) {
-	s.table(list.Rows(style))
-	for _, b := range list.Buy {
-		if b.Net.V == 0 {
-			fmt.Fprintf(s.out, "\n%s: nothing is left to make", b.Wood)
-			continue
+	s.table(list.Table(style))
+	for i, line := range list.Lines(style) {
+		if i == 0 {
+			fmt.Fprintln(s.out)
 		}
-		fmt.Fprintf(s.out, "\n%s: net %s", b.Wood, style.Text(b.Net.Shown(notebook.BoardFeet(style))))
-		if b.Weight.V > 0 {
-			fmt.Fprintf(s.out, ", weighs about %s", style.Text(b.Weight))
-		}
-		fmt.Fprintf(s.out, ", buy %s (%s)", style.Text(b.Buy.Shown(notebook.BoardFeet(style))), b.Convention)
-	}
-	if len(list.Buy) > 0 {
-		fmt.Fprintln(s.out)
+		fmt.Fprintln(s.out, line)
 	}
 	for i := range list.Layouts {
 		l := &list.Layouts[i]
@@ -64,14 +56,14 @@ func printCutlist(s *streams, list *notebook.Cutlist, style calc.Style) {
 			fmt.Fprintf(s.out, "  left over beside them %s\n", style.Text(calc.Length(l.LeftWidth)))
 		}
 	}
-	for i, u := range list.Unplaced {
+	for i := range list.Unplaced {
 		if i == 0 {
 			fmt.Fprintln(s.out)
 		}
-		fmt.Fprintf(s.out, "no board at hand for %d × %s\n", u.Count, u.Part)
+		fmt.Fprintln(s.out, list.Unplaced[i].Words(style))
 	}
 	if len(list.Layouts) > 0 {
-		fmt.Fprintln(s.out, "\nWidest first, then longest, each in the first strip that takes it: a good layout, not the best possible.")
+		fmt.Fprintf(s.out, "\n%s\n", results.LayoutNote)
 	}
 }
 

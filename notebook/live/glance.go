@@ -111,7 +111,7 @@ func (g glance) To(path string) string {
 
 // page is how entries and lists are shown to this reader.
 func (g glance) page() notebook.Page {
-	return notebook.Page{AsOf: g.at(), Live: true, Style: &g.style}
+	return notebook.Page{AsOf: g.at(), Live: true, Style: &g.style, List: func(name string) string { return g.To("/list/" + name) }}
 }
 
 // Units says in which family the reader sees lengths.

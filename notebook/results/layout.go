@@ -1,7 +1,9 @@
 package results
 
 import (
+	"slices"
 	"sort"
+	"strings"
 
 	"scarph/calc"
 	"scarph/kernel"
@@ -33,6 +35,30 @@ type Cut struct {
 type Short struct {
 	Part  string
 	Count int
+	Wood  string
+	// Want names what no board has, "" when all that would do are used up: the wood, the
+	// thickness, the length or the width. Needed is what is wanted and Most the most there
+	// is, in metres; of the wood, Woods are those at hand.
+	Want         string
+	Needed, Most float64
+	Woods        []string
+}
+
+// Words says what cannot be cut, and why: no board at hand for 14 × strake: the longest of
+// white cedar is 10', and 14' 2" is wanted.
+func (u *Short) Words(style calc.Style) string {
+	text := "no board at hand for " + style.Text(calc.Number(float64(u.Count))) + " × " + u.Part + ": "
+	length := func(l float64) string { return style.Text(calc.Length(l)) }
+	superlative := map[string]string{"thickness": "thickest", "length": "longest", "width": "widest"}
+	switch u.Want {
+	case "":
+		return text + "no room is left on those of " + u.Wood
+	case "wood":
+		return text + "none is of " + u.Wood + "; at hand are boards of " + strings.Join(u.Woods, ", ")
+	case "length":
+		return text + "the longest of " + u.Wood + " is " + length(u.Most) + ", and " + length(u.Needed) + " is wanted; out of shorter ones it is scarfed"
+	}
+	return text + "the " + superlative[u.Want] + " that could do is " + length(u.Most) + ", and " + length(u.Needed) + " is wanted"
 }
 
 // Most boards and pieces that are laid out.
@@ -47,16 +73,17 @@ func lay(parts, stock []kernel.Part, kerf float64) ([]Layout, []Short) {
 		return nil, nil
 	}
 	var list []Layout
-	missing := map[string]int{}
-	var order []string
+	at := map[string]int{} // where a part stands in short
+	var short []Short
 	for _, p := range piecesOf(parts) {
 		if place(boards, p, kerf) {
 			continue
 		}
-		if missing[p.Part] == 0 {
-			order = append(order, p.Part)
+		if _, met := at[p.Part]; !met {
+			at[p.Part] = len(short)
+			short = append(short, whyShort(boards, p))
 		}
-		missing[p.Part]++
+		short[at[p.Part]].Count++
 	}
 	for _, b := range boards {
 		if len(b.Strips) == 0 {
@@ -68,12 +95,48 @@ func lay(parts, stock []kernel.Part, kerf float64) ([]Layout, []Short) {
 		b.LeftWidth = max(0, b.LeftWidth-kerf)
 		list = append(list, *b)
 	}
-	var short []Short
-	for _, name := range order {
-		short = append(short, Short{name, missing[name]})
-	}
 	return list, short
 }
+
+// whyShort says what the boards lack for a piece: of those that are right so far, wood
+// before thickness before length before width, none is enough.
+func whyShort(boards []*Layout, p piece) Short {
+	u := Short{Part: p.Part, Wood: p.wood}
+	fit := slices.DeleteFunc(slices.Clone(boards), func(b *Layout) bool {
+		if !slices.Contains(u.Woods, b.Wood) {
+			u.Woods = append(u.Woods, b.Wood)
+		}
+		return b.Wood != p.wood
+	})
+	if len(fit) == 0 {
+		u.Want = "wood"
+		return u
+	}
+	for _, x := range []struct {
+		want   string
+		needed float64
+		of     func(*Layout) float64
+	}{
+		{"thickness", p.thick, func(b *Layout) float64 { return b.Thickness }},
+		{"length", p.Length, func(b *Layout) float64 { return b.Length }},
+		{"width", p.Width, func(b *Layout) float64 { return b.Width }},
+	} {
+		u.Needed, u.Most = x.needed, 0
+		fit = slices.DeleteFunc(fit, func(b *Layout) bool {
+			u.Most = max(u.Most, x.of(b))
+			return x.of(b) < x.needed-hair
+		})
+		if len(fit) == 0 {
+			u.Want = x.want
+			return u
+		}
+	}
+	u.Needed, u.Most = 0, 0
+	return u
+}
+
+// hair is what two sizes may differ by and still be one, in metres.
+const hair = 1e-9
 
 // piece is one piece to make.
 type piece struct {
@@ -126,7 +189,6 @@ func sizesOf(p *kernel.Part) (thickness, width, length float64, ok bool) {
 
 // place cuts a piece from the first board that has room; false when none has.
 func place(boards []*Layout, p piece, kerf float64) bool {
-	const hair = 1e-9
 	for _, b := range boards {
 		if b.Wood != p.wood || b.Thickness < p.thick-hair || b.Length < p.Length-hair {
 			continue
@@ -200,6 +262,7 @@ type cutShape struct {
 type unplacedShape struct {
 	Part  string `json:"part"`
 	Count int    `json:"count"`
+	Why   string `json:"why"`
 }
 
 // shapeOfLayouts gives boards the shape of JSON; lengths are in metres.
@@ -220,10 +283,11 @@ func shapeOfLayouts(list []Layout, style calc.Style) []layoutShape {
 	return out
 }
 
-func shapeOfShort(list []Short) []unplacedShape {
+func shapeOfShort(list []Short, style calc.Style) []unplacedShape {
 	out := []unplacedShape{}
-	for _, u := range list {
-		out = append(out, unplacedShape{u.Part, u.Count})
+	for i := range list {
+		u := &list[i]
+		out = append(out, unplacedShape{u.Part, u.Count, u.Words(style)})
 	}
 	return out
 }

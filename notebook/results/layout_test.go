@@ -41,8 +41,20 @@ func TestLayout(t *testing.T) {
 	if got := l.Board(calc.Style{System: calc.Metric}); got != "22.2 mm by 152.4 mm by 2438.4 mm, no. 1" {
 		t.Error(got)
 	}
-	if len(short) != 2 || short[0] != (Short{"long", 1}) || short[1] != (Short{"thick", 1}) {
+	if len(short) != 2 || short[0].Words(calc.Style{}) != `no board at hand for 1 × long: the longest of oak is 8', and 8' 1" is wanted; out of shorter ones it is scarfed` ||
+		short[1].Words(calc.Style{}) != `no board at hand for 1 × thick: the thickest that could do is 7/8", and 1 1/2" is wanted` {
 		t.Errorf("%+v", short)
+	}
+	// the other reasons: the wood, the width, no room left
+	_, short = lay([]kernel.Part{board("seat", "elm", 1, 0.75, 4, 20), board("wide", "oak", 1, 0.75, 7, 20), board("many", "oak", 3, 0.75, 6, 90)}, []kernel.Part{board("", "oak", 1, 0.875, 6, 96)}, kerf)
+	for i, want := range []string{
+		`no board at hand for 1 × wide: the widest that could do is 6", and 7" is wanted`,
+		"no board at hand for 2 × many: no room is left on those of oak",
+		"no board at hand for 1 × seat: none is of elm; at hand are boards of oak",
+	} {
+		if i >= len(short) || short[i].Words(calc.Style{}) != want {
+			t.Errorf("%+v, want %s", short, want)
+		}
 	}
 	// a piece of the board's own size leaves nothing, and wants no cut
 	list, short = lay([]kernel.Part{board("whole", "oak", 1, 0.875, 6, 96)}, []kernel.Part{board("", "oak", 1, 0.875, 6, 96)}, kerf)

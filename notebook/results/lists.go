@@ -165,34 +165,6 @@ func (r *Writer) dimensions(w *bytes.Buffer) {
 	t.write(w)
 }
 
-func (r *Writer) cutlist(w *bytes.Buffer, wood Buying) {
-	l := CutlistOf(r.Session, r.AsOf, wood)
-	all := l.Rows(r.Style)
-	var rows [][]string
-	for i, row := range all[1:] {
-		if r.Public && l.Parts[i].Private {
-			continue
-		}
-		esc := make([]string, len(row))
-		for k, c := range row {
-			esc[k] = text(c)
-		}
-		esc[0] = text(calc.Words(row[0]))
-		rows = append(rows, esc)
-	}
-	t := table{head: all[0], rows: rows, none: "No part has been listed yet."}
-	t.write(w)
-	for _, b := range l.Buy {
-		w.WriteString(`<p>`)
-		esc(w, b.Wood+": "+r.Style.Text(b.Net.Shown(BoardFeet(r.Style)))+" net")
-		if b.Weight.V > 0 {
-			esc(w, ", about "+r.Style.Text(b.Weight))
-		}
-		esc(w, "; to buy "+r.Style.Text(b.Buy.Shown(BoardFeet(r.Style)))+" ("+b.Convention+").")
-		w.WriteString(`</p>`)
-	}
-}
-
 func (r *Writer) rework(w *bytes.Buffer) {
 	var rows [][]string
 	for _, m := range r.Session.MadeList(r.AsOf) {
@@ -203,11 +175,19 @@ func (r *Writer) rework(w *bytes.Buffer) {
 			if z.Began == "right" && z.Words == "right" {
 				continue // the change did not touch it
 			}
-			rows = append(rows, []string{text(calc.Words(m.Thing)), r.inEntry(m.Entry, ""), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
+			rows = append(rows, []string{text(Pieces(m, r.Style)), r.inEntry(m.Entry, ""), text(calc.Words(z.Name)), text(r.Style.Text(z.First)), text(r.Style.Text(z.Now)), text(r.began(z)), text(r.settledBy(m, z))})
 		}
 	}
 	t := table{head: []string{"made before the change", "made", "size", "as made", "now", "made − now", "settled by"}, rows: rows, none: "Nothing that was made is off."}
 	t.write(w)
+}
+
+// Pieces names what was made, with its number: 24 × rib.
+func Pieces(m kernel.Made, style calc.Style) string {
+	if m.Count == 0 {
+		return calc.Words(m.Thing)
+	}
+	return style.Text(calc.Number(m.Count)) + " × " + calc.Words(m.Thing)
 }
 
 // began says what the change did to a size, in the style of the reader.
@@ -225,6 +205,9 @@ func (r *Writer) settledBy(m kernel.Made, z kernel.MadeSize) string {
 			return "still to settle"
 		}
 		return "within what it may be"
+	}
+	if m.Count == 0 && m.Replaced > 0 {
+		return "gone; others were made in place of them"
 	}
 	s := m.Settled[len(m.Settled)-1]
 	state := s.How

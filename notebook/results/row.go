@@ -263,29 +263,6 @@ func countText(v calc.Value) string {
 	return calc.Style{}.Text(calc.Number(float64(n))) + " " + word
 }
 
-// partText writes a part as the cut list says it: 2 of 3/4" × 7" × 4' 0 5/8".
-func partText(v calc.Value, style calc.Style) string {
-	var sizes, further []string
-	count := ""
-	for i, it := range v.Items() {
-		switch name := v.Labels()[i]; name {
-		case "count":
-			count = style.Text(it)
-		case "within":
-			further = append(further, "within "+style.Text(it))
-		case "thickness", "width", "length":
-			sizes = append(sizes, style.Text(it))
-		default:
-			further = append(further, calc.Words(name)+" "+style.Text(it))
-		}
-	}
-	text := count + " of " + strings.Join(sizes, " × ")
-	if len(further) > 0 {
-		text += "; " + strings.Join(further, ", ")
-	}
-	return text
-}
-
 // checkSide writes whether a check holds, by sign and word, with both sides. A
 // result that carries a caution gets no tick.
 func (r *Writer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
@@ -319,64 +296,6 @@ func (r *Writer) checkSide(w *bytes.Buffer, o *kernel.Outcome) {
 func withinSpread(c *kernel.Check) bool {
 	d, err := calc.Sub(c.Left.Value.Plain(), c.Right.Value.Plain())
 	return err == nil && d.IsQuantity() && d.Likely() > 0 && abs(d.V) <= 2*d.Likely()
-}
-
-// madeSide writes how many were made, to which sizes, and how they stand now.
-func (r *Writer) madeSide(w *bytes.Buffer, o *kernel.Outcome) {
-	w.WriteString(`<span class="is">`)
-	if n, ok := o.Result.Value.Member("count"); ok {
-		esc(w, r.Style.Text(n))
-	}
-	w.WriteString(`</span>`)
-	for _, m := range o.Made {
-		r.madeState(w, m)
-	}
-}
-
-// madeState writes the judgement of a thing made: right, or off by how much.
-func (r *Writer) madeState(w *bytes.Buffer, m kernel.Made) {
-	if m.Off && !r.hides("rework") {
-		w.WriteString(`<p class="rework"><b>Rework.</b> `)
-		esc(w, r.offWords(m))
-		if m.Since != nil {
-			esc(w, ", since "+r.when(m.Since.Entry))
-		}
-		w.WriteString(`.</p>`)
-		return
-	}
-	if len(m.Settled) > 0 {
-		s := m.Settled[len(m.Settled)-1]
-		w.WriteString(`<p class="settled">`)
-		esc(w, strings.ToUpper(s.How[:1])+s.How[1:]+" on "+r.when(s.Entry))
-		if s.Note != "" {
-			esc(w, ": "+s.Note)
-		}
-		w.WriteString(`.</p>`)
-	}
-}
-
-// offWords says what is off: "length 0.249 in short, heel 2.99° under".
-func (r *Writer) offWords(m kernel.Made) string {
-	var parts []string
-	for _, z := range m.Sizes {
-		if z.Off {
-			name := calc.Words(z.Name)
-			if z.Name == m.Thing {
-				parts = append(parts, r.offBy(z))
-			} else {
-				parts = append(parts, name+" "+r.offBy(z))
-			}
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
-// offBy says how far a size as made is off, in the page's style.
-func (r *Writer) offBy(z kernel.MadeSize) string {
-	if z.Words == "right" {
-		return z.Words
-	}
-	return kernel.Words(z.By, r.Style)
 }
 
 // remarks writes what is to be said about a row: what displaced it, what it was

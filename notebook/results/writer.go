@@ -29,6 +29,8 @@ type Writer struct {
 	Entry func(key, name string) string
 	// History gives the address of all readings of a value; nil where there is none.
 	History func(name string) string
+	// ListAt gives the address of one of the journal's lists; it may be nil.
+	ListAt func(name string) string
 	// IDPrefix begins every id.
 	IDPrefix string
 	// Kept are, in a what-if, the results that stand in place of the tried ones.
