@@ -229,3 +229,19 @@ func TestWoodMeant(t *testing.T) {
 		}
 	}
 }
+
+// TestTwoSizes: a part of two sizes says which they are.
+func TestTwoSizes(t *testing.T) {
+	for sizes, want := range map[string]string{
+		`1" by 5"`: `1" wide, 5" long`, `1" by 5", thickness = 3/8"`: "", `5 ft`: "", `3/8" by 1" by 5"`: "",
+	} {
+		of, further, _ := strings.Cut(sizes, ",")
+		if further != "" {
+			further = "," + further
+		}
+		s := told(entryOf("a", "", "part knee: 4 of "+of+" in apple"+further))
+		if got := strings.Join(s.Outcomes("a", Now)[0].Remarks, ""); want == "" != (got == "") || !strings.Contains(got, want) {
+			t.Errorf("%s: %q, want %q", sizes, got, want)
+		}
+	}
+}

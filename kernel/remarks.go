@@ -19,8 +19,11 @@ func (s *Session) remarked(r *statement, v *view, o *Outcome) {
 	case lang.MadeLine:
 		o.Remarks = s.countRemarks(r, v)
 	case lang.PartLine, lang.Stock:
+		if text := twoSizes(r.line.Stmt); text != "" {
+			o.Remarks = append(o.Remarks, text)
+		}
 		if near := s.woodMeant(r); near != "" {
-			o.Remarks = []string{"no wood is known as " + r.line.Stmt.Wood + "; did you mean " + near + "?"}
+			o.Remarks = append(o.Remarks, "no wood is known as "+r.line.Stmt.Wood+"; did you mean "+near+"?")
 		}
 	}
 	if len(o.Remarks) > 0 {
@@ -28,6 +31,20 @@ func (s *Session) remarked(r *statement, v *view, o *Outcome) {
 		c.Warnings = append(slices.Clone(c.Warnings), o.Remarks...)
 		o.Result = &c
 	}
+}
+
+// twoSizes says which two sizes two are taken for, where the thickness is not given by its
+// name either; "" where it is.
+func twoSizes(st *lang.Stmt) string {
+	if len(st.Sizes) < 2 || st.Sizes[0].Name != "width" || st.Sizes[1].Name != "length" {
+		return ""
+	}
+	for _, z := range st.Sizes {
+		if z.Name == "thickness" {
+			return ""
+		}
+	}
+	return "two sizes are width and length: " + st.Sizes[0].Expr.Text + " wide, " + st.Sizes[1].Expr.Text + " long; without a thickness no lumber is reckoned"
 }
 
 // countRemarks says of a made line how many take the place of others, and whether more

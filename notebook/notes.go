@@ -1,7 +1,6 @@
 package notebook
 
 import (
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -34,7 +33,7 @@ func (n *Notebook) Notes(asOf int) []Diagnostic {
 			if o.Doubt != "" && i < len(e.spans) {
 				list = append(list, e.File.diagnose(e.spans[i], "doubtful", o.Doubt, ""))
 			}
-			for _, text := range lineRemarks(o) {
+			for _, text := range o.Remarks {
 				if i < len(e.spans) {
 					list = append(list, e.File.diagnose(e.spans[i], "remark", text, ""))
 				}
@@ -45,20 +44,6 @@ func (n *Notebook) Notes(asOf int) []Diagnostic {
 		}
 	}
 	return list
-}
-
-// lineRemarks are the remarks on a part, on boards at hand and on what was made: on how the
-// line is written, and in the light of others.
-func lineRemarks(o kernel.Outcome) []string {
-	st := o.Line.Stmt
-	if st == nil || !o.Result.OK() {
-		return nil
-	}
-	switch st.Kind {
-	case lang.PartLine, lang.Stock, lang.MadeLine:
-		return append(slices.Clone(st.Remarks), o.Remarks...)
-	}
-	return nil
 }
 
 // oldValue is a value that a later reading displaced.

@@ -78,25 +78,7 @@ func (l *line) readPieces(i int, s *Stmt) *calc.Error {
 	if err := l.readSizes(of+1, sizesEnd, s); err != nil {
 		return err
 	}
-	if err := l.readFurther(end, s); err != nil {
-		return err
-	}
-	s.remarkThickness()
-	return nil
-}
-
-// remarkThickness says which two sizes two are taken for, when the thickness is not given
-// by its name either.
-func (s *Stmt) remarkThickness() {
-	if len(s.Sizes) < 2 || s.Sizes[0].Name != "width" || s.Sizes[1].Name != "length" {
-		return
-	}
-	for _, z := range s.Sizes {
-		if z.Name == "thickness" {
-			return
-		}
-	}
-	s.Remarks = append(s.Remarks, "two sizes are width and length: "+s.Sizes[0].Expr.Text+" wide, "+s.Sizes[1].Expr.Text+" long; without a thickness no lumber is reckoned")
+	return l.readFurther(end, s)
 }
 
 func (l *line) readSizes(i, j int, s *Stmt) *calc.Error {

@@ -275,8 +275,8 @@ func (s *Server) warning(j *journal, e *notebook.Entry, line int, o kernel.Outco
 		d.Code = "check"
 		d.Message = "the check " + strings.TrimPrefix(kernel.WordedCheck(false, o.Check.Left, o.Check.Right, 0, style), "✗ ")
 		return d, true
-	case len(o.Made) == 1 && o.Made[0].Off:
-		m := o.Made[0]
+	case len(o.Made) > 0 && worst(o.Made).Off:
+		m := worst(o.Made)
 		var off []string
 		for _, z := range m.Sizes {
 			if z.Off {

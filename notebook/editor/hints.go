@@ -64,8 +64,8 @@ func hintOf(o kernel.Outcome, style calc.Style) string {
 		return "" // the number stands there
 	case o.Check != nil:
 		return kernel.WordedCheck(o.Check.Holds, o.Check.Left, o.Check.Right, r.Cautions, style)
-	case len(o.Made) == 1:
-		return madeHint(o.Made[0])
+	case len(o.Made) > 0:
+		return madeHint(worst(o.Made))
 	case o.Displaced != nil && o.Displaced.Result.OK():
 		return clipped(style.Text(r.Value)) + ", now " + clipped(style.Text(o.Displaced.Result.Value)) + " (" + o.Displaced.Kind + " " + o.Displaced.Entry.When() + ")"
 	}
@@ -79,6 +79,16 @@ func hintOf(o kernel.Outcome, style calc.Style) string {
 		}
 	}
 	return clipped(style.Text(r.Value))
+}
+
+// worst is what was made and is off, or the last where nothing is.
+func worst(list []kernel.Made) kernel.Made {
+	for _, m := range list {
+		if m.Off {
+			return m
+		}
+	}
+	return list[len(list)-1]
 }
 
 func madeHint(m kernel.Made) string {
