@@ -20,6 +20,10 @@ stock 16 of 1/2" by 8" by 10 ft in white_cedar
 saw_bevel = 13°
 made first_cut to saw_bevel within 1/2°
 ` + "```" + `
+` + "```calc private" + `
+part hush: 2 of 1/2" by 3" by 4' in white_cedar
+part hush_two: 2 of 3" by 4' in white_cedar
+` + "```" + `
 # 2027-02-02 Longer
 ` + "```calc" + `
 revise rib_cut = 6' 2 1/4"
@@ -49,7 +53,7 @@ func TestPagesOfParts(t *testing.T) {
 		},
 		n.RenderList("cutlist", page): {
 			`<a href="/list/rework">4 off</a>`, `white oak: nothing is left to make.`, `counted as made until they are settled: 4 rib`,
-			`counts as a full inch at many yards: for strake so counted, buy `, `No lumber is reckoned for knee`,
+			`counts as a full inch at many yards: for strake, hush so counted, buy `, `No lumber is reckoned for knee, hush two`,
 			`No board at hand for 14 × strake: the longest of white cedar is 10&#39;, and 14&#39; 2&#34; is wanted`,
 		},
 		n.RenderList("rework", page): {`4 × rib`, `20 × rib`, `still to settle`, `replaced, `},
@@ -59,6 +63,9 @@ func TestPagesOfParts(t *testing.T) {
 				t.Errorf("%s is not in\n%s", want, html)
 			}
 		}
+	}
+	if html := n.RenderList("cutlist", Page{AsOf: kernel.Now, Public: true}); strings.Contains(html, "hush") {
+		t.Error("a private part is published")
 	}
 	if html := n.RenderList("cutlist", Page{AsOf: 0}); strings.Contains(html, "<th scope=\"col\">off</th>") {
 		t.Error("a column of what is off where nothing is")

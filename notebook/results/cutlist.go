@@ -69,11 +69,15 @@ type Buying struct {
 	Waste   float64 // the share that is lost
 	OfAdded bool    // the waste is added to the net, not a share of what is bought
 	Kerf    float64 // the width of the saw's cut in metres
+	Public  bool    // private parts are left out
 }
 
 // CutlistOf makes the cut list as of an entry.
 func CutlistOf(s *kernel.Session, asOf int, b Buying) Cutlist {
 	l := Cutlist{Parts: s.Parts(asOf)}
+	if b.Public {
+		l.Parts = slices.DeleteFunc(l.Parts, func(p kernel.Part) bool { return p.Private })
+	}
 	l.Buy = b.purchases(l.Parts)
 	for i := range l.Parts {
 		if p := &l.Parts[i]; p.Wood != "" && p.Result.OK() && p.Count > p.Made {

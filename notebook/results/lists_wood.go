@@ -9,6 +9,7 @@ import (
 // cutlist writes the cut list: the parts, what to buy, and how they lie on the boards at
 // hand.
 func (r *Writer) cutlist(w *bytes.Buffer, wood Buying) {
+	wood.Public = r.Public
 	l := CutlistOf(r.Session, r.AsOf, wood)
 	if r.hides("rework") {
 		for i := range l.Parts {
@@ -19,9 +20,6 @@ func (r *Writer) cutlist(w *bytes.Buffer, wood Buying) {
 	var rows [][]string
 	for i, row := range all[1:] {
 		p := &l.Parts[i]
-		if r.Public && p.Private {
-			continue
-		}
 		esc := make([]string, len(row))
 		for k, c := range row {
 			esc[k] = text(c)
