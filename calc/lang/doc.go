@@ -7,8 +7,7 @@
 //
 // A line is cut into tokens, the trade's literals among them (Lex); the head of the
 // line tells its kind, and each kind has a file (stmt_*.go) that cuts out its
-// expressions. An expression is parsed by the general-purpose expression library's
-// parser, with every literal, text and name replaced by one private letter, and
-// compiled to closures over a Frame. Who gives a name its value, and when, is not
+// expressions. An expression is parsed (grammar.go) with every literal, text and name
+// replaced by one private letter, and compiled to closures over a Frame. Who gives a name its value, and when, is not
 // known here: an Expr lists what it Needs, and the caller fills the Frame.
 package lang

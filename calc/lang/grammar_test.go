@@ -8,8 +8,7 @@ import (
 )
 
 // The grammar read by hand against the expression library's own parser
-// (github.com/expr-lang/expr v1.17.8), which in the program has the word on what is
-// refused: the same trees with the same places, and the same texts refused.
+// (github.com/expr-lang/expr v1.17.8): the same trees with the same places, and the same texts refused.
 
 func (t *tree) String() string {
 	if t == nil {
@@ -32,7 +31,7 @@ var pieces = []string{
 func agree(t *testing.T, text string) (accepted bool) {
 	t.Helper()
 	a, ea := libraryTree([]rune(text))
-	b, eb := readTree([]rune(text))
+	b, eb := parseTree([]rune(text))
 	refused, weRefuse := ea != nil || a.odd(), eb != nil || b.odd()
 	if refused != weRefuse {
 		t.Errorf("%q: the library says %v, we say %v", text, ea, eb)
@@ -114,7 +113,7 @@ func TestGrammarPlacesFaults(t *testing.T) {
 	a := " \U00017000 "
 	for _, text := range []string{a + "+ ", a + "* ) ", "( " + a, " sum( ", " map( " + a + ") ", a + ", " + a, "[ " + a, a + "? " + a, "* " + a, a + ". ", a + "== == " + a} {
 		_, ea := libraryTree([]rune(text))
-		_, eb := readTree([]rune(text))
+		_, eb := parseTree([]rune(text))
 		if ea == nil || eb == nil || *ea != *eb {
 			t.Errorf("%q: the library says %v, we say %v", text, ea, eb)
 		}

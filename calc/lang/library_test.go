@@ -1,5 +1,3 @@
-//go:build !js
-
 package lang
 
 import (
@@ -14,15 +12,6 @@ import (
 // sharedConfig is the parser's configuration: no environment, no built-in limits
 // of its own below ours. It is only read.
 var sharedConfig = conf.CreateNew()
-
-// parseTree reads a masked text. What the grammar read by hand takes, it takes as the
-// library does, at a third of the cost; of what it refuses, the library says why and where.
-func parseTree(text []rune) (*tree, *treeError) {
-	if t, fault := readTree(text); fault == nil && !t.odd() {
-		return t, nil
-	}
-	return libraryTree(text)
-}
 
 // libraryTree reads a masked text by the grammar of the expression library.
 func libraryTree(text []rune) (*tree, *treeError) {

@@ -1,5 +1,0 @@
-//go:build js
-
-package lang
-
-func parseTree(text []rune) (*tree, *treeError) { return readTree(text) }
