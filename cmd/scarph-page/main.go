@@ -14,14 +14,12 @@
 package main
 
 import (
-	"runtime/debug"
 	"syscall/js"
 
 	"scarph/notebook/reader"
 )
 
 func main() {
-	debug.SetGCPercent(400) // a page is short-lived, and collecting takes its only thread
 	var r *reader.Reader
 	object := js.Global().Get("Object").New()
 	give := func(name string, f func(args []js.Value) any) {

@@ -13,6 +13,7 @@ const now = () => Number(process.hrtime.bigint());
   const begin = now();
   const wasm = zlib.gunzipSync(packed);
   const go = new Go();
+  go.env = { GOGC: "400" }; // as notebook/assets/reader.js does
   const { instance } = await WebAssembly.instantiate(wasm, go.importObject);
   await new Promise((ready) => { globalThis.scarphReady = ready; go.run(instance); });
   if (!scarph.open(cargo)) throw new Error("the cargo was not taken");
