@@ -6,21 +6,29 @@ import { keys } from "./workshop-keys.js";
 
 const dock = document.getElementById("dock");
 let opener = null, shown = "", readTimer = 0;
+let asked = 0, arriving = 0; // what was opened anew, and how much of it is on its way
 
 // open fetches a card or a sheet into the dock and takes the focus there. What lies there
-// again keeps what was typed, and the focus where it is.
+// again keeps what was typed, and the focus where it is; it never takes the place of what
+// was opened meanwhile.
 export async function open(address, from, anew = true) {
+  if (!anew && arriving) return;
+  const mine = anew ? ++asked : asked;
   const url = new URL(address, location.href);
   url.searchParams.set("part", "1");
-  let r;
+  let r, html;
+  if (anew) arriving++;
   try {
     r = await fetch(url);
+    html = await r.text();
   } catch {
     say("No connection to the program.");
     return;
+  } finally {
+    if (anew) arriving--;
   }
-  if (!r.ok) { say((await r.text()) || "There is nothing to show."); return; }
-  const html = await r.text();
+  if (mine !== asked) return;
+  if (!r.ok) { say(html || "There is nothing to show."); return; }
   const typed = anew ? [] : written(), place = anew ? null : placeOf(document.activeElement);
   dock.innerHTML = html;
   url.searchParams.delete("part");
