@@ -7,12 +7,13 @@ import { keys } from "./workshop-keys.js";
 const dock = document.getElementById("dock");
 let opener = null, shown = "", readTimer = 0;
 let asked = 0, arriving = 0; // what was opened anew, and how much of it is on its way
+let behind = false; // the journal moved while a card was on its way
 
 // open fetches a card or a sheet into the dock and takes the focus there. What lies there
 // again keeps what was typed, and the focus where it is; it never takes the place of what
 // was opened meanwhile.
 export async function open(address, from, anew = true) {
-  if (!anew && arriving) return;
+  if (!anew && arriving) { behind = true; return; }
   const mine = anew ? ++asked : asked;
   const url = new URL(address, location.href);
   url.searchParams.set("part", "1");
@@ -43,6 +44,9 @@ export async function open(address, from, anew = true) {
   else if (place) (find(place) || dock.querySelector("h2")).focus({ preventScroll: true });
   mark();
   uncover();
+  const old = behind && anew && !arriving && shown.startsWith("/card");
+  if (anew && !arriving) behind = false;
+  if (old) await again();
 }
 
 // uncover scrolls the value that was opened out from under the dock, where the dock

@@ -5,6 +5,7 @@ const main = document.querySelector("main");
 const said = document.querySelector(".said");
 const acts = document.querySelector(".bar .acts");
 let sayTimer = 0;
+let bound = null; // the address that is turned to and has not come yet
 let turning = 0;
 let told = 0;
 
@@ -60,13 +61,20 @@ export function withQuery(changes, from = location.href) {
 }
 
 // turnTo shows what an address holds: in place where the page stays the same, and the
-// address bar follows. mode is push, replace or stay.
+// address bar follows. mode is push, replace or stay; to stay on the way to another
+// address is to go on to that.
 export async function turnTo(address, mode = "push") {
-  const url = new URL(address, location.href);
+  let url = new URL(address, location.href);
+  if (mode === "stay" && bound) ({ url, mode } = bound);
+  bound = mode === "stay" ? null : { url, mode };
   const turn = ++turning;
-  const r = await fetch(url, { headers: { Accept: "text/html" }, credentials: "same-origin" });
-  if (turn !== turning) return false;
-  const page = new DOMParser().parseFromString(await r.text(), "text/html");
+  let page;
+  try {
+    const r = await fetch(url, { headers: { Accept: "text/html" }, credentials: "same-origin" });
+    page = new DOMParser().parseFromString(await r.text(), "text/html");
+  } finally {
+    if (turn === turning) bound = null;
+  }
   if (turn !== turning || !page.querySelector("main")) return false;
   if (mode === "push" && url.href !== location.href) history.pushState(null, "", url);
   if (mode === "replace") history.replaceState(null, "", url);
