@@ -157,9 +157,6 @@ func (l *Slate) Div(x, y Value) (Value, *Error) {
 	return z, nil
 }
 
-// Neg returns −x.
-func Neg(x Value) (Value, *Error) { return Mul(Number(-1), x) }
-
 // Pow returns x to the power y. A quantity with a dimension takes whole powers
 // and halves only.
 func Pow(x, y Value) (Value, *Error) {
@@ -290,33 +287,4 @@ func spread(x, y Value, op func(x, y Value) (Value, *Error), word string) (Value
 		out[i] = z
 	}
 	return Labelled(labels, out), nil
-}
-
-// Apply returns f(x) for a quantity, with its ± carried by the derivative df, or
-// the list of f over a list. An empty cell stays empty.
-func Apply(x Value, f func(Value) (Value, float64, *Error)) (Value, *Error) {
-	switch x.Kind() {
-	case List:
-		out := make([]Value, len(x.X.Items))
-		for i, it := range x.X.Items {
-			z, err := Apply(it, f)
-			if err != nil {
-				return x, err
-			}
-			out[i] = z
-		}
-		return Labelled(x.X.Labels, out), nil
-	case Missing:
-		return x, nil
-	case Quantity:
-		z, df, err := f(Value{V: x.V, D: x.D})
-		if err != nil {
-			return x, err
-		}
-		if t := scaled(df, x.Terms()); len(t) > 0 {
-			z = z.terms(t)
-		}
-		return z, nil
-	}
-	return x, Errorf(CodeKind, "a quantity is wanted; this is %s", x.What())
 }

@@ -94,15 +94,3 @@ func (x Value) terms(t []Term) Value {
 	}
 	return x
 }
-
-// scaled returns a times the terms.
-func scaled(a float64, x []Term) []Term {
-	if a == 0 {
-		return nil
-	}
-	z := make([]Term, len(x))
-	for i, t := range x {
-		z[i] = Term{t.Source, a * t.S}
-	}
-	return z
-}

@@ -9,9 +9,6 @@ import (
 // on the boards at hand.
 type Cutlist = results.Cutlist
 
-// BoardFeet shows a volume in board feet where the journal is in feet and inches.
-func BoardFeet(style calc.Style) *calc.Display { return results.BoardFeet(style) }
-
 // Cutlist makes the cut list as of an entry. The waste is the journal's setting, by
 // default three tenths of what is bought; so is the width of the saw's cut, by default 1/8 in.
 func (n *Notebook) Cutlist(asOf int) Cutlist {

@@ -117,7 +117,7 @@ func TestRefusals(t *testing.T) {
 		t.Errorf("four stations: %v", err)
 	}
 	var unequal *UnequalError
-	if _, err := Linear([]float64{0, 1}, []float64{0}, 0); !errors.As(err, &unequal) {
+	if _, err := Broken([]float64{0, 1}, []float64{0}); !errors.As(err, &unequal) {
 		t.Errorf("unequal lists: %v", err)
 	}
 	if _, err := CircleThrough(Point{0, 0}, Point{1, 1}, Point{5, 5}); !errors.Is(err, ErrInLine) {
@@ -134,14 +134,14 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-func TestLinearAndInverse(t *testing.T) {
+func TestBrokenAndInverse(t *testing.T) {
 	xs, ys := []float64{0, 1, 3, 4}, []float64{0, 2, 2, 0}
+	line, err := Broken(xs, ys)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, c := range [][2]float64{{0, 0}, {0.5, 1}, {2, 2}, {3.5, 1}, {4, 0}, {5, -2}} {
-		y, err := Linear(xs, ys, c[0])
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "linear", y, c[1], 1e-14)
+		near(t, "broken line", line.At(c[0]), c[1], 1e-14)
 	}
 	found, err := Inverse(xs, ys, 1)
 	if err != nil || len(found) != 2 {

@@ -37,17 +37,6 @@ func (l *BrokenLine) Slope(x float64) float64 {
 	return (l.ys[i+1] - l.ys[i]) / (l.xs[i+1] - l.xs[i])
 }
 
-// Linear returns the value at x on the straight pieces through (xs[i], ys[i]).
-//
-// Errors: as Broken.
-func Linear(xs, ys []float64, x float64) (float64, error) {
-	l, err := Broken(xs, ys)
-	if err != nil {
-		return 0, err
-	}
-	return l.At(x), nil
-}
-
 // span returns the index of the point that begins the piece in which x lies.
 func span(xs []float64, x float64) int {
 	i := sort.SearchFloat64s(xs, x) - 1
@@ -63,7 +52,7 @@ func covers(xs []float64, x float64) bool {
 // Inverse returns the positions at which the broken line through (xs[i], ys[i])
 // has the value y, rising; a piece that lies level at y gives its two ends.
 //
-// Errors: as Linear.
+// Errors: as Broken.
 func Inverse(xs, ys []float64, y float64) ([]float64, error) {
 	if err := rising(xs, ys, 2); err != nil {
 		return nil, err

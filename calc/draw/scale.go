@@ -85,24 +85,3 @@ func rankOf(i, n int) int {
 	}
 	return r
 }
-
-// axisRange returns the range of the numbers with a little air, zero within it.
-func axisRange(values ...float64) Range {
-	r := Range{}
-	for _, v := range values {
-		if math.Abs(v) <= farthest {
-			r.Low, r.High = math.Min(r.Low, v), math.Max(r.High, v)
-		}
-	}
-	if r.Low == r.High {
-		r.High = r.Low + 1
-	}
-	air := 0.06 * (r.High - r.Low)
-	if r.Low < 0 {
-		r.Low -= air
-	}
-	if r.High > 0 {
-		r.High += air
-	}
-	return r
-}

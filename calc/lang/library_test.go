@@ -82,3 +82,16 @@ func treesOf(nodes ...ast.Node) []*tree {
 	}
 	return list
 }
+
+// odd reports whether a tree holds what no statement may.
+func (t *tree) odd() bool {
+	if t.kind == oddTree || t.kind == fieldTree && t.word == "" {
+		return true
+	}
+	for _, p := range t.parts {
+		if p.odd() {
+			return true
+		}
+	}
+	return false
+}

@@ -8,19 +8,6 @@ type tree struct {
 	from  int // rune of the masked text at which it stands
 }
 
-// odd reports whether a tree holds what no statement may.
-func (t *tree) odd() bool {
-	if t.kind == oddTree || t.kind == fieldTree && t.word == "" {
-		return true
-	}
-	for _, p := range t.parts {
-		if p.odd() {
-			return true
-		}
-	}
-	return false
-}
-
 type treeKind uint8
 
 const (

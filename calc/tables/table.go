@@ -142,19 +142,6 @@ func Names(table string) []string {
 	return t.Items()
 }
 
-// Sources returns the sources that the table's rows cite, each once, in order.
-func (t Table) Sources() []string {
-	var list []string
-	seen := map[string]bool{}
-	for _, r := range t.read().rows {
-		if !seen[r.Source] {
-			seen[r.Source] = true
-			list = append(list, r.Source)
-		}
-	}
-	return list
-}
-
 func listed(names []string) string {
 	s := ""
 	for i, n := range names {

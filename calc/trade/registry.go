@@ -185,9 +185,6 @@ func Find(name string) (*Function, bool) {
 	return nil, false
 }
 
-// Suggest returns the name most like a mistyped one, or "".
-func Suggest(name string) string { return calc.Nearest(name, registry.names) }
-
 // Signature writes the call as a person reads it: frame_spacing(span, frame_count).
 func (f *Function) Signature() string {
 	var b strings.Builder
