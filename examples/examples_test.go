@@ -194,6 +194,20 @@ func unsettled(t *testing.T, name, file string) *notebook.Notebook {
 	return n
 }
 
+// off is how much longer than wanted a size was made, in inches.
+func off(t *testing.T, n *notebook.Notebook, day, thing, size string) float64 {
+	t.Helper()
+	for _, m := range n.Session.MadeList(n.Session.OrderOn(day)) {
+		for _, z := range m.Sizes {
+			if m.Thing == thing && z.Name == size {
+				return (z.Made.V - z.Now.V) / 0.0254
+			}
+		}
+	}
+	t.Fatalf("no %s of %s was made by %s", size, thing, day)
+	return 0
+}
+
 // words are the words in which a thing made is off, size by size, as of a day.
 func words(t *testing.T, n *notebook.Notebook, day, thing string) map[string]string {
 	t.Helper()

@@ -1,6 +1,7 @@
 package examples
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -96,15 +97,20 @@ func TestSorrelPartsMadeBeforeTheCorrection(t *testing.T) {
 			t.Errorf("%s, %s: %q, want %q", c.thing, c.size, got, c.want)
 		}
 	}
-	off := map[string]bool{}
+	for size, want := range map[string]float64{"bottom_frame": 2.0173, "side_frame": -0.2488} {
+		if got := off(t, n, day, size, "length"); math.Abs(got-want) > 0.00005 {
+			t.Errorf("%s is off by %.5f in, want %.4f", size, got, want)
+		}
+	}
+	listed := map[string]bool{}
 	for _, m := range n.Session.Rework(n.Session.OrderOn(day)) {
-		off[m.Thing] = true
+		listed[m.Thing] = true
 		if m.Since == nil || m.Since.Entry.Date != day {
 			t.Errorf("%s is off since %v", m.Thing, m.Since)
 		}
 	}
 	for _, thing := range []string{"forms", "bottom_frame", "side_frame", "chine_log"} {
-		if !off[thing] {
+		if !listed[thing] {
 			t.Errorf("%s is not on the rework list", thing)
 		}
 	}
@@ -134,9 +140,13 @@ func TestSorrelInThinnerCedar(t *testing.T) {
 		one("frame_screws", "", 144, 0),
 		one("chine_screws", "", 62, 0),
 	})
-	for _, size := range []string{"form_half.st_1", "form_half.st_8"} {
-		if got := words(t, unsettled(t, "sorrel", "2027-03-06-thinner.md"), "2027-03-06", "forms")[size]; got != `1/16" short` {
+	thinner := unsettled(t, "sorrel", "2027-03-06-thinner.md")
+	for size, want := range map[string]float64{"form_half.st_1": -0.0635, "form_half.st_8": -0.0654} {
+		if got := words(t, thinner, "2027-03-06", "forms")[size]; got != `1/16" short` {
 			t.Errorf("%s: %q", size, got)
+		}
+		if got := off(t, thinner, "2027-03-06", "forms", size); math.Abs(got-want) > 0.00005 {
+			t.Errorf("%s is off by %.5f in, want %.4f", size, got, want)
 		}
 	}
 }
