@@ -312,7 +312,7 @@ const mostMeant = 500
 // as names stand since the last update; "" when there is none.
 func (s *Session) likely(word string, parts bool) string {
 	if s.meantIn != s.epoch {
-		s.meantIn, s.meant, s.compared = s.epoch, map[string]string{}, 0
+		s.meantIn, s.meant = s.epoch, map[string]string{}
 	}
 	key := word
 	names := s.names

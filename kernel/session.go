@@ -30,10 +30,9 @@ type Session struct {
 	// meant keeps the names that mistyped ones were likely meant to be, in the epoch meantIn.
 	meant   map[string]string
 	meantIn int64
-	// compared counts the names that were held against each other in that epoch.
-	compared int
-	turn     int64 // counts changes of the entries' order
-	views    map[int]*view
+	slips   slips
+	turn    int64 // counts changes of the entries' order
+	views   map[int]*view
 	// stopped are the nodes that an interrupted update left without a value.
 	stopped []*node
 	ctx     context.Context // of the evaluation that runs
@@ -186,6 +185,7 @@ func (u *update) changedName(name string) {
 		u.names = map[string]bool{}
 	}
 	u.names[family(name)] = true
+	u.s.slips = slips{}
 }
 
 // take compares the entries with those of the session, statement by statement.

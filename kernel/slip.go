@@ -7,8 +7,8 @@ import (
 	"scarph/calc/lang"
 )
 
-// mostCompared is how many names are held against each other after an update in search
-// of slips, so that a journal of very many names does not pay for it.
+// mostCompared is how many names are held against each other in search of slips until
+// names come or go, so that a journal of very many names does not pay for it.
 const mostCompared = 2_000_000
 
 // doubtOf is what makes a reading doubtful that is no error: a second one of its kind in
@@ -40,27 +40,44 @@ func (s *Session) doubtOf(r *statement, v *view) string {
 	return ""
 }
 
+// slips keeps for names which others are a letter off them, as long as no name comes or
+// goes.
+type slips struct {
+	near     map[string][]*node
+	compared int // names that were held against each other
+}
+
 // slipOf is the name that n was likely meant to be, as names stand since the last update.
 func (s *Session) slipOf(n *node, x calc.Value, v *view) string {
-	if s.meantIn != s.epoch {
-		s.meantIn, s.meant, s.compared = s.epoch, map[string]string{}, 0
-	}
-	key := "slip " + n.name
-	meant, ok := s.meant[key]
-	if ok || len(s.meant) >= mostMeant || s.compared+len(s.nodes) > mostCompared {
-		return meant
-	}
-	s.compared += len(s.nodes)
-	for name, o := range s.nodes {
-		if o == n || len(o.readings) == 0 || len(o.users) == 0 && len(o.readings) == 1 || !isSlip(n.name, name) {
+	meant := ""
+	for _, o := range s.slipsOf(n) {
+		if len(o.readings) == 0 || len(o.users) == 0 && len(o.readings) == 1 || meant != "" && o.name >= meant {
 			continue
 		}
-		if was := v.result(o); (!was.OK() || was.Value.D == x.D && was.Value.Kind() == x.Kind()) && (meant == "" || name < meant) {
-			meant = name
+		if was := v.result(o); !was.OK() || was.Value.D == x.D && was.Value.Kind() == x.Kind() {
+			meant = o.name
 		}
 	}
-	s.meant[key] = meant
 	return meant
+}
+
+// slipsOf lists what bears a name one letter off that of n.
+func (s *Session) slipsOf(n *node) []*node {
+	if s.slips.near == nil {
+		s.slips.near = map[string][]*node{}
+	}
+	list, ok := s.slips.near[n.name]
+	if ok || s.slips.compared+len(s.nodes) > mostCompared {
+		return list
+	}
+	s.slips.compared += len(s.nodes)
+	for name, o := range s.nodes {
+		if isSlip(n.name, name) {
+			list = append(list, o)
+		}
+	}
+	s.slips.near[n.name] = list
+	return list
 }
 
 // isSlip reports whether a name is one letter off another: one wrong, missing, added, in

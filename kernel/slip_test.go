@@ -1,6 +1,7 @@
 package kernel
 
 import (
+	"context"
 	"strings"
 	"testing"
 
@@ -39,6 +40,26 @@ func TestSlips(t *testing.T) {
 		"rib_2 = 2 in": "", "side_b = 3 ft": "", "frames = 4 in": "", "bean = 3 lb": ""} {
 		if meant == "" && said[text] != "" || !strings.Contains(said[text], meant) {
 			t.Errorf("%s: %q, want %q", text, said[text], meant)
+		}
+	}
+}
+
+// TestSlipsFollow: a remark on a slip comes and goes with the other name and with what both
+// measure.
+func TestSlipsFollow(t *testing.T) {
+	b := entryOf("b", "2027-02-01", "found plankng = 7/16 in")
+	s := open(b)
+	for i, x := range []struct{ first, said string }{
+		{"planking = 3/8 in\ninside = 2 * planking", "planking"},
+		{"planking = 3/8 lb\ninside = 2 * planking", ""}, // another measure
+		{"planking = 4/8 in\ninside = 2 * planking", "planking"},
+		{"plating = 4/8 in\ninside = 2 * plating", ""},
+		{"plankung = 4/8 in\ninside = plankung", "plankung"},
+		{"plankung = 4/8 in\ninside = plankung + plankng", ""}, // it is spoken of
+	} {
+		s.Update(context.Background(), []Entry{entryOf("a", "2027-01-01", x.first), b})
+		if said := warningsOf(s, "b")["found plankng = 7/16 in"]; x.said == "" && said != "" || !strings.Contains(said, x.said) {
+			t.Errorf("%d, after %q: %q, want %q", i, x.first, said, x.said)
 		}
 	}
 }

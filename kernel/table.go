@@ -30,6 +30,7 @@ func (u *update) touchesTable() bool {
 // rebuildTables puts rows, columns and tables together from their cells.
 func (u *update) rebuildTables() {
 	s := u.s
+	s.slips = slips{}
 	for _, t := range s.tables {
 		for _, name := range t.made {
 			n := s.nodes[name]

@@ -20,15 +20,15 @@ func (s *Session) Wrong(asOf int) (lines []WrongLine, failing int) {
 			break
 		}
 		for i, r := range e.stmts {
-			var res *Result
-			if r.kind() == lang.Check {
-				if res = s.lineResult(r, v); res.OK() && !res.Value.True() {
-					failing++
-				}
-			} else {
-				res = s.outcome(r, v).Result
+			res := s.ownResult(r, v)
+			fault := res.Err
+			if r.kind() == lang.Settle && res.OK() {
+				fault = s.settleFault(r)
 			}
-			if res.Err != nil {
+			if r.kind() == lang.Check && res.OK() && !res.Value.True() {
+				failing++
+			}
+			if fault != nil {
 				lines = append(lines, WrongLine{LineRef{e.Key, i}, r.line.Place, e.order})
 			}
 		}

@@ -16,7 +16,7 @@ func (n *Notebook) Cargo() *cargo.Journal {
 			j.Entries = append(j.Entries, cargo.Entry{Key: ref.Key, Date: ref.Date})
 			continue
 		}
-		j.Entries = append(j.Entries, cargo.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Tables: e.tables, Lines: e.cargo()})
+		j.Entries = append(j.Entries, cargo.Entry{Key: e.Key, Title: e.said, Date: e.Date, Tables: e.tables, Lines: e.cargo()})
 	}
 	return j
 }

@@ -28,6 +28,7 @@ type Entry struct {
 	File     *File
 	Section  *markdown.Section
 
+	said   string // the title by which the kernel speaks of the entry
 	lines  []kernel.Line
 	spans  []calc.Span // of each line, in the file
 	tables []kernel.Table
@@ -120,6 +121,7 @@ func (r *rereading) entriesOf(front bool, faulty doubt) ([]*Entry, []Diagnostic)
 		if e.Title == "" {
 			e.Title = e.Date
 		}
+		e.said = e.saidTitle()
 		e.Private = e.Private || stray != nil || within(settings, s.Span) != nil
 		probs = append(probs, e.read(r, i)...)
 		list = append(list, e)

@@ -45,3 +45,12 @@ func newFile(path string, src []byte, front bool, before *File) *File {
 func (f *File) line(text string, span calc.Span, p parsed) kernel.Line {
 	return kernel.Line{Text: text, Stmt: p.stmt, Err: p.err, Place: f.place(span.Start)}
 }
+
+// allProblems lists what is wrong with the file as a whole: that it could not be read, its
+// settings, its tables.
+func (f *File) allProblems() []Diagnostic {
+	if f.fault == "" {
+		return f.problems
+	}
+	return append([]Diagnostic{{File: f.Path, Code: calc.CodeFile, Message: f.fault}}, f.problems...)
+}

@@ -81,17 +81,36 @@ func (n *Notebook) Watch(ctx context.Context, changed func(Reading)) error {
 	}
 }
 
-// refreshChanged reads again the Markdown files among the changed paths; anything
-// else, such as a folder that came or went, asks for a look at the whole journal.
+// refreshChanged reads again the Markdown files among the changed paths. Other files are
+// none of the journal, such as the copy from which an editor saves; a folder that came or
+// went asks for a look at the whole.
 func (n *Notebook) refreshChanged(ctx context.Context, changed map[string]bool) (Change, error) {
 	var paths []string
 	for p := range changed {
-		if !strings.EqualFold(filepath.Ext(p), ".md") {
+		switch {
+		case strings.EqualFold(filepath.Ext(p), ".md"):
+			paths = append(paths, p)
+		case n.isFolder(p):
 			return n.Refresh(ctx)
 		}
-		paths = append(paths, p)
 	}
 	return n.RefreshFiles(ctx, paths...)
+}
+
+// isFolder reports whether a path below the journal is a folder, or was one when the
+// journal was read.
+func (n *Notebook) isFolder(p string) bool {
+	if info, err := os.Stat(filepath.Join(n.Root(), filepath.FromSlash(p))); err == nil {
+		return info.IsDir()
+	}
+	n.mu.RLock()
+	defer n.mu.RUnlock()
+	for name := range n.files {
+		if strings.HasPrefix(name, p+"/") {
+			return true
+		}
+	}
+	return false
 }
 
 func (n *Notebook) watchFolders(w *fsnotify.Watcher) {

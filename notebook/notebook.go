@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -43,8 +44,7 @@ type Notebook struct {
 	settings Settings
 	files    map[string]*File
 	entries  []*Entry
-	byKey    map[string]*Entry
-	problems []Diagnostic // of files and settings
+	places   map[string]int // of the entries, by their keys
 	overlay  map[string][]byte
 	// published marks a notebook that holds only what readers may know.
 	published bool
@@ -124,8 +124,21 @@ func (n *Notebook) Entries() []*Entry {
 func (n *Notebook) Entry(key string) (*Entry, bool) {
 	n.mu.RLock()
 	defer n.mu.RUnlock()
-	e, ok := n.byKey[key]
-	return e, ok
+	i, ok := n.places[key]
+	if !ok {
+		return nil, false
+	}
+	return n.entries[i], true
+}
+
+// Order is an entry's place in the journal, from 0; −1 for one that is not in it.
+func (n *Notebook) Order(key string) int {
+	n.mu.RLock()
+	defer n.mu.RUnlock()
+	if i, ok := n.places[key]; ok {
+		return i
+	}
+	return -1
 }
 
 // File finds a file by its path below the journal.
@@ -288,7 +301,7 @@ func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 	if len(c.Files) == 0 && n.entries != nil {
 		return c, nil
 	}
-	c.Structure = n.gather()
+	c.Structure = n.gather(c.Files)
 	c.Ripple = n.work(ctx)
 	return c, nil
 }
@@ -297,7 +310,7 @@ func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 func (n *Notebook) work(ctx context.Context) kernel.Ripple {
 	entries := make([]kernel.Entry, len(n.entries))
 	for i, e := range n.entries {
-		entries[i] = kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
+		entries[i] = kernel.Entry{Key: e.Key, Title: e.said, Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
 	}
 	n.Session.SetStyle(n.settings.Style())
 	ctx, done := context.WithTimeout(ctx, MaxWork)
@@ -330,69 +343,6 @@ func (n *Notebook) inside(full string) error {
 		return fmt.Errorf("%s leads out of the journal", filepath.Base(full))
 	}
 	return nil
-}
-
-// gather makes the entries of all files and puts them in order; it reports whether
-// entries or settings are not what they were.
-func (n *Notebook) gather() bool {
-	was, settings := n.entries, n.settings
-	var probs []Diagnostic
-	n.settings = Settings{}
-	paths := make([]string, 0, len(n.files))
-	for p := range n.files {
-		paths = append(paths, p)
-	}
-	sort.Strings(paths)
-	var list []*Entry
-	for _, p := range paths {
-		f := n.files[p]
-		if n.carriesSettings(p) {
-			n.settings = f.settings
-		}
-		if f.fault != "" {
-			probs = append(probs, Diagnostic{File: p, Code: calc.CodeFile, Message: f.fault})
-		}
-		probs = append(probs, f.problems...)
-		list = append(list, f.entries...)
-	}
-	sort.SliceStable(list, func(i, j int) bool { return list[i].before(list[j]) })
-	n.entries, n.problems = list, probs
-	n.byKey = make(map[string]*Entry, len(list))
-	for _, e := range list {
-		n.byKey[e.Key] = e
-	}
-	return !sameOrder(was, list) || !sameSettings(settings, n.settings)
-}
-
-// before orders entries by date, then path, then position; the title page, which
-// needs no date, comes first.
-func (e *Entry) before(o *Entry) bool {
-	if e.Front != o.Front {
-		return e.Front
-	}
-	if e.Date != o.Date {
-		return e.Date < o.Date
-	}
-	if e.File.Path != o.File.Path {
-		return e.File.Path < o.File.Path
-	}
-	return e.Section.Span.Start < o.Section.Span.Start
-}
-
-func sameOrder(a, b []*Entry) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i].Key != b[i].Key || a[i].Title != b[i].Title || a[i].Date != b[i].Date || a[i].Draft != b[i].Draft {
-			return false
-		}
-	}
-	return true
-}
-
-func sameSettings(a, b Settings) bool {
-	return fmt.Sprint(a) == fmt.Sprint(b)
 }
 
 // Problems lists all that is wrong with the journal, in its order: files, settings,
@@ -436,9 +386,9 @@ func (n *Notebook) problemsUpTo(asOf int) []Diagnostic {
 		later[e.File.Path] = k > asOf && (first || !seen)
 	}
 	var list []Diagnostic
-	for _, d := range n.problems {
-		if !later[d.File] {
-			list = append(list, d)
+	for _, p := range slices.Sorted(maps.Keys(n.files)) {
+		if !later[p] {
+			list = append(list, n.files[p].allProblems()...)
 		}
 	}
 	return list

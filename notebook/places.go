@@ -77,13 +77,11 @@ func (n *Notebook) Files() []string {
 func (n *Notebook) FileProblems(path string) []Diagnostic {
 	n.mu.RLock()
 	defer n.mu.RUnlock()
-	var list []Diagnostic
-	for _, d := range n.problems {
-		if d.File == path {
-			list = append(list, d)
-		}
+	f := n.files[path]
+	if f == nil {
+		return nil
 	}
-	return list
+	return f.allProblems()
 }
 
 // Problem is the diagnostic of a line of the entry, when its result is an error of

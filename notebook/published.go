@@ -26,7 +26,7 @@ func (n *Notebook) Published(asOf int) (public *Notebook, problems, remarks []Di
 	n.mu.RLock()
 	defer n.mu.RUnlock()
 	p := &publication{whole: kernel.New(n.Session.Style()), problems: map[lineAt]Diagnostic{}, remarks: map[lineAt]Diagnostic{}, out: &Notebook{
-		Session: kernel.New(n.Session.Style()), Path: n.Path, Single: n.Single, settings: n.settings, files: n.files, byKey: map[string]*Entry{}, problems: n.problems, published: true,
+		Session: kernel.New(n.Session.Style()), Path: n.Path, Single: n.Single, settings: n.settings, files: n.files, published: true,
 	}}
 	p.take(n.entries, asOf)
 	p.dropHidden()
@@ -89,7 +89,7 @@ func (p *publication) take(entries []*Entry, asOf int) {
 			p.kept = append(p.kept, nil)
 			continue
 		}
-		list = append(list, kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Lines: e.lines, Tables: e.tables})
+		list = append(list, kernel.Entry{Key: e.Key, Title: e.said, Date: e.Date, Lines: e.lines, Tables: e.tables})
 		k := &keptEntry{e: e, gone: make([]cause, len(e.lines)), seals: make([][]lang.Seal, len(e.lines))}
 		for j := range e.lines {
 			if e.Private || e.lines[j].Private {
@@ -128,6 +128,7 @@ func (p *publication) settle() {
 		}
 	}
 	p.out.entries = list
+	p.out.index()
 }
 
 // build makes the entries of the public notebook from what is kept.
@@ -141,9 +142,9 @@ func (p *publication) build() {
 		}
 		e := k.public(p.out.settings.Hides("money"))
 		p.out.entries = append(p.out.entries, e)
-		p.out.byKey[e.Key] = e
-		list = append(list, kernel.Entry{Key: e.Key, Title: e.saidTitle(), Date: e.Date, Lines: e.lines, Tables: e.tables})
+		list = append(list, kernel.Entry{Key: e.Key, Title: e.said, Date: e.Date, Lines: e.lines, Tables: e.tables})
 	}
+	p.out.index()
 	p.out.Session = kernel.New(p.whole.Style())
 	p.out.Session.Update(context.Background(), list)
 }

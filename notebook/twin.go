@@ -25,7 +25,7 @@ func (n *Notebook) Follows(other *Notebook) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	n.files, n.overlay = maps.Clone(other.files), maps.Clone(other.overlay)
-	n.settings, n.entries, n.byKey, n.problems = other.settings, other.entries, other.byKey, other.problems
+	n.settings, n.entries, n.places = other.settings, other.entries, other.places
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
 	if other.Session.Stopped() {

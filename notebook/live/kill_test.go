@@ -3,6 +3,8 @@ package live_test
 import (
 	"bufio"
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"net"
 	"os"
@@ -41,13 +43,15 @@ func serveAsAProcess(dir string) {
 	os.Exit(1)
 }
 
-// dieInASave kills the process as soon as a text that is being saved has been kept, and
-// before it can have come far towards its file.
+// dieInASave kills the process as soon as a text that is being saved has been kept whole,
+// and before it can have come far towards its file.
 func dieInASave(dir string) {
 	for {
-		list, _ := os.ReadDir(filepath.Join(dir, notebook.RecoveryFolder))
-		for _, d := range list {
-			if d.IsDir() {
+		kept, _ := filepath.Glob(filepath.Join(dir, notebook.RecoveryFolder, "*", "*.md"))
+		for _, name := range kept {
+			text, err := os.ReadFile(name)
+			sum := sha256.Sum256(text)
+			if err == nil && strings.HasSuffix(filepath.Dir(name), hex.EncodeToString(sum[:6])) {
 				if p, err := os.FindProcess(os.Getpid()); err == nil {
 					_ = p.Kill()
 				}

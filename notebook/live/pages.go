@@ -165,14 +165,7 @@ func (s *visit) blocks(b *bytes.Buffer, g *glance, e *notebook.Entry, p notebook
 }
 
 // number is an entry's place in the journal, from 1.
-func (s *visit) number(e *notebook.Entry) int {
-	for i, x := range s.book.Entries() {
-		if x.Key == e.Key {
-			return i + 1
-		}
-	}
-	return 0
-}
+func (s *visit) number(e *notebook.Entry) int { return s.book.Order(e.Key) + 1 }
 
 // style is how the live page shows an entry.
 func (s *visit) style(g *glance, e *notebook.Entry) notebook.Page {

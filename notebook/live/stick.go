@@ -1,6 +1,9 @@
 package live
 
 import (
+	"fmt"
+	"html"
+	"html/template"
 	"strings"
 
 	"scarph/notebook"
@@ -8,25 +11,17 @@ import (
 
 // stick is the journal's time as a marked batten.
 type stick struct {
-	Marks []stickMark
+	Marks template.HTML // a list item for each entry
 	// At is the entry as of which the journal is shown, from 1.
 	At, Last int
 	Now      bool
 }
 
-// stickMark is the mark of an entry.
-type stickMark struct {
-	Href, Label, Day, Title string
-	Number                  int
-	Class                   string // here, long, later
-	Link                    bool   // it carries a label that leads to the entry
-	Here                    bool
-}
-
 // maxLabels is how many labels stand beside the stick; closer they could not be hit.
 const maxLabels = 24
 
-// stick marks the entries; of many, labels stand at some only.
+// stick marks the entries; of many, labels stand at some only. Every page carries a mark
+// of every entry, so they are written here, without a template.
 func (s *visit) stick(g *glance, here string) stick {
 	entries := s.book.Entries()
 	z := stick{At: g.Number, Last: len(entries), Now: g.Number == 0}
@@ -35,25 +30,29 @@ func (s *visit) stick(g *glance, here string) stick {
 	}
 	every := 1 + (len(entries)-1)/maxLabels
 	month := ""
+	var b strings.Builder
 	for i, e := range entries {
-		m := stickMark{Href: g.To(href(e)), Label: shortDay(e), Day: notebook.Day(e.Date), Title: e.Title, Number: i + 1, Here: e.Key == here}
-		var class []string
+		href, title, label := html.EscapeString(g.To(href(e))), html.EscapeString(e.Title), html.EscapeString(shortDay(e))
+		class, current := "", ""
 		switch {
-		case m.Here:
-			class = append(class, "here")
+		case e.Key == here:
+			class, current = "here ", ` aria-current="date"`
 		case len(e.Date) == 10 && e.Date[:7] != month:
-			class = append(class, "long")
+			class = "long "
 		}
 		if len(e.Date) == 10 {
 			month = e.Date[:7]
 		}
-		if m.Number > z.At {
-			class = append(class, "later")
+		if i >= z.At {
+			class += "later"
 		}
-		m.Class = strings.Join(class, " ")
-		m.Link = i%every == 0 || m.Here
-		z.Marks = append(z.Marks, m)
+		fmt.Fprintf(&b, "\n<li class=\"%s\" data-number=\"%d\" data-day=\"%s\" data-title=\"%s\" data-label=\"%s\" data-href=\"%s\">", strings.TrimRight(class, " "), i+1, html.EscapeString(notebook.Day(e.Date)), title, label, href)
+		if i%every == 0 || current != "" {
+			b.WriteString(`<a href="` + href + `"` + current + ` title="` + title + `">` + label + `</a>`)
+		}
+		b.WriteString("</li>")
 	}
+	z.Marks = template.HTML(b.String())
 	return z
 }
 
