@@ -189,13 +189,14 @@ func sealed(l kernel.Line, seals []lang.Seal) kernel.Line {
 	l.Text = l.Stmt.TextWithout(l.Text, seals)
 	var st *lang.Stmt
 	var err *calc.Error
+	var p lang.Parser
 	switch {
 	case l.Cell:
-		st, err = lang.ParseSlotCell(l.Stmt.Kind, l.Stmt.Name, l.Text)
+		st, err = p.ParseSlotCell(l.Stmt.Kind, l.Stmt.Name, l.Text)
 	case l.Slot:
-		st, err = lang.ParseSlot(l.Text)
+		st, err = p.ParseSlot(l.Text)
 	default:
-		st, err = lang.Parse(l.Text)
+		st, err = p.Parse(l.Text)
 	}
 	if err == nil && st != nil {
 		l.Stmt = st

@@ -17,6 +17,7 @@ type rereading struct {
 	before *File // nil for none: then all is changed
 	change markdown.Change
 	known  map[written]parsed
+	parser lang.Parser
 }
 
 // written is the text of a line of a block, or of a slot.
@@ -66,12 +67,12 @@ func (r *rereading) lineStarts() []int {
 
 // statement reads a line of a block.
 func (r *rereading) statement(text string) parsed {
-	return r.parse(written{text: text}, lang.Parse)
+	return r.parse(written{text: text}, r.parser.Parse)
 }
 
 // slot reads what stands in the braces of a slot.
 func (r *rereading) slot(text string) parsed {
-	return r.parse(written{text, true}, lang.ParseSlot)
+	return r.parse(written{text, true}, r.parser.ParseSlot)
 }
 
 func (r *rereading) parse(w written, parse func(string) (*lang.Stmt, *calc.Error)) parsed {

@@ -3,7 +3,6 @@ package lang
 import (
 	"math"
 	"strings"
-	"unicode/utf8"
 
 	"scarph/calc"
 	"scarph/calc/trade"
@@ -11,17 +10,19 @@ import (
 
 // compiler turns the parser's tree into closures.
 type compiler struct {
-	mask  *mask
+	terms *terms
 	expr  *Expr
 	depth int  // how many lists we are inside of, for it
 	part  bool // what is compiled next is a part of a sum
 }
 
 func (c *compiler) node(n *tree) (step, *calc.Error) {
-	at := c.mask.spanOf(n)
+	at := n.at
 	switch n.kind {
-	case nameTree:
+	case operandTree:
 		return c.operand(n, at)
+	case nameTree:
+		return nil, calc.Errorf(calc.CodeSyntax, "%s cannot stand here", n.word).At(at)
 	case truthTree:
 		v := calc.Bool(n.word == "true")
 		return func(*Frame) calc.Value { return v }, nil
@@ -42,33 +43,29 @@ func (c *compiler) node(n *tree) (step, *calc.Error) {
 }
 
 func (c *compiler) operand(n *tree, at calc.Span) (step, *calc.Error) {
-	r, _ := utf8.DecodeRuneInString(n.word)
-	if !masked(r) {
-		return nil, calc.Errorf(calc.CodeSyntax, "%s cannot stand here", n.word).At(at)
-	}
-	op := &c.mask.operands[r-firstMask]
-	switch op.tok.kind {
+	op := &c.terms.operands[n.operand]
+	switch op.kind {
 	case tokText:
-		v := calc.Str(op.tok.text)
+		v := calc.Str(op.text)
 		return func(*Frame) calc.Value { return v }, nil
 	case tokLiteral:
-		v := op.tok.lit.Value
+		v := op.lit.Value
 		if op.spread < 0 {
 			return func(*Frame) calc.Value { return v }, nil
 		}
-		u, k := op.tok.lit.Plus, op.spread
+		u, k := op.lit.Plus, op.spread
 		return func(f *Frame) calc.Value { return calc.WithSpread(v, u, f.source(k)) }, nil
 	}
 	if op.need >= 0 {
 		i := op.need
 		return func(f *Frame) calc.Value { return f.Vars[i] }, nil
 	}
-	if t := op.tok.text; t == "yes" || t == "no" || t == "true" || t == "false" {
+	if t := op.text; t == "yes" || t == "no" || t == "true" || t == "false" {
 		v := calc.Bool(t == "yes" || t == "true")
 		return func(*Frame) calc.Value { return v }, nil
 	}
-	if c.depth == 0 && c.mask.l.scratch {
-		i := c.mask.need(Need{Path: op.tok.text, Span: op.tok.span})
+	if c.depth == 0 && c.terms.l.scratch {
+		i := c.terms.need(Need{Path: op.text, Span: op.at})
 		return func(f *Frame) calc.Value { return f.Vars[i] }, nil
 	}
 	if c.depth == 0 {
@@ -121,19 +118,15 @@ func (c *compiler) unary(n *tree, at calc.Span) (step, *calc.Error) {
 // belowZero reads -8 °C: on a scale with its own zero the sign belongs to the number.
 func (c *compiler) belowZero(n *tree) (calc.Value, bool) {
 	id := n.parts[0]
-	if id.kind != nameTree || n.word != "-" {
+	if id.kind != operandTree || n.word != "-" {
 		return calc.Value{}, false
 	}
-	r, _ := utf8.DecodeRuneInString(id.word)
-	if !masked(r) {
+	op := &c.terms.operands[id.operand]
+	if op.kind != tokLiteral || !op.lit.Value.D.OnScale() || op.spread >= 0 {
 		return calc.Value{}, false
 	}
-	op := &c.mask.operands[r-firstMask]
-	if op.tok.kind != tokLiteral || !op.tok.lit.Value.D.OnScale() || op.spread >= 0 {
-		return calc.Value{}, false
-	}
-	v := op.tok.lit.Value
-	v.V = 2*op.tok.lit.Zero - v.V
+	v := op.lit.Value
+	v.V = 2*op.lit.Zero - v.V
 	return v, true
 }
 
@@ -168,7 +161,7 @@ func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
 	case "or", "||":
 		return func(f *Frame) calc.Value { return calc.Bool(f.truth(x(f), at) || f.truth(y(f), at)) }, nil
 	}
-	if holds := comparisons[n.word]; holds != nil {
+	if holds := comparison(n.word); holds != nil {
 		inOrder := n.word != "==" && n.word != "!="
 		return func(f *Frame) calc.Value {
 			a, b := x(f), y(f)
@@ -188,10 +181,24 @@ func (c *compiler) binary(n *tree, at calc.Span) (step, *calc.Error) {
 	return nil, calc.Errorf(calc.CodeSyntax, "%s has no meaning in a sum", n.word).At(at)
 }
 
-var comparisons = map[string]func(int) bool{
-	"==": func(k int) bool { return k == 0 }, "!=": func(k int) bool { return k != 0 },
-	"<": func(k int) bool { return k < 0 }, "<=": func(k int) bool { return k <= 0 },
-	">": func(k int) bool { return k > 0 }, ">=": func(k int) bool { return k >= 0 },
+// comparison is how a sign tells of two values in their order (−1, 0, 1) whether it
+// holds; nil for a sign that compares nothing.
+func comparison(sign string) func(order int) bool {
+	switch sign {
+	case "==":
+		return func(k int) bool { return k == 0 }
+	case "!=":
+		return func(k int) bool { return k != 0 }
+	case "<":
+		return func(k int) bool { return k < 0 }
+	case "<=":
+		return func(k int) bool { return k <= 0 }
+	case ">":
+		return func(k int) bool { return k > 0 }
+	case ">=":
+		return func(k int) bool { return k >= 0 }
+	}
+	return nil
 }
 
 // between makes the list a..b of whole numbers.
@@ -235,6 +242,7 @@ func (c *compiler) choice(n *tree, at calc.Span) (step, *calc.Error) {
 	if err != nil {
 		return nil, err
 	}
+	at = n.parts[0].at // of what is no comparison
 	return func(f *Frame) calc.Value {
 		if f.truth(cond(f), at) {
 			return yes(f)
@@ -282,7 +290,7 @@ func (c *compiler) member(n *tree, at calc.Span) (step, *calc.Error) {
 	if n.word == "" {
 		return nil, calc.Errorf(calc.CodeSyntax, "square brackets make lists").At(at).WithHint("the second element of a list is at(list, 2)")
 	}
-	name := n.word // a field of a call's result stands in the masked text as it is written
+	name := n.word
 	return func(f *Frame) calc.Value { return f.member(x(f), name, at) }, nil
 }
 
@@ -352,7 +360,7 @@ func listed(names []string, most int) string {
 
 // call compiles a call: a special form of the language, or a function of the trade.
 func (c *compiler) call(name string, args []*tree, at calc.Span) (step, *calc.Error) {
-	if form, ok := forms[name]; ok {
+	if form := formOf(name); form != nil {
 		return form(c, name, args, at)
 	}
 	fn, ok := trade.Find(name)
@@ -373,7 +381,7 @@ func (c *compiler) call(name string, args []*tree, at calc.Span) (step, *calc.Er
 	c.expr.Calls = append(c.expr.Calls, fn.Name)
 	spans := make([]calc.Span, len(args))
 	for i, a := range args {
-		spans[i] = c.mask.spanOf(a)
+		spans[i] = a.at
 	}
 	doubt := c.exchanged(fn, args)
 	return func(f *Frame) calc.Value {

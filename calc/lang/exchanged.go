@@ -2,7 +2,6 @@ package lang
 
 import (
 	"strings"
-	"unicode/utf8"
 
 	"scarph/calc/trade"
 )
@@ -11,14 +10,9 @@ import (
 // wants port and starboard, survey.starboard and survey.port change the sign and nothing
 // else says so.
 func (c *compiler) exchanged(fn *trade.Function, args []*tree) string {
-	names := make([][]string, len(args))
-	for i, a := range args {
-		names[i] = c.wordsOf(a)
-	}
-	for i := range args {
-		for j := i + 1; j < len(args) && j < len(fn.Params); j++ {
-			p, q := wordsIn(fn.Params[i].Name), wordsIn(fn.Params[j].Name)
-			if common(names[i], q) && common(names[j], p) && !common(names[i], p) && !common(names[j], q) {
+	for j := range min(len(args), len(fn.Params)) {
+		for i := range j {
+			if isPair(c.nameOf(args[i]), c.nameOf(args[j]), fn.Params[i].Name, fn.Params[j].Name) {
 				return fn.Name + " wants " + fn.Params[i].Name + ", then " + fn.Params[j].Name + ": these look exchanged"
 			}
 		}
@@ -26,30 +20,32 @@ func (c *compiler) exchanged(fn *trade.Function, args []*tree) string {
 	return ""
 }
 
-// wordsOf lists the words of an argument that is one name.
-func (c *compiler) wordsOf(n *tree) []string {
-	if n.kind != nameTree {
-		return nil
-	}
-	r, _ := utf8.DecodeRuneInString(n.word)
-	if !masked(r) || c.mask.operands[r-firstMask].need < 0 {
-		return nil
-	}
-	return wordsIn(c.mask.operands[r-firstMask].tok.text)
+// isPair reports whether a has a word of q and b one of p, and not the other way round.
+func isPair(a, b, p, q string) bool {
+	return a != "" && b != "" && share(a, q) && share(b, p) && !share(a, p) && !share(b, q)
 }
 
-func wordsIn(name string) []string {
-	return strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == '.' || r == '_' })
+// nameOf is the name that an argument is; "" for any other.
+func (c *compiler) nameOf(n *tree) string {
+	if n.kind != operandTree || c.terms.operands[n.operand].need < 0 {
+		return ""
+	}
+	return c.terms.operands[n.operand].text
 }
 
-// common reports whether two lists have a word of some length in common.
-func common(a, b []string) bool {
-	for _, x := range a {
-		for _, y := range b {
-			if x == y && len(x) > 3 {
+// share reports whether two names have a word of some length in common.
+func share(a, b string) bool {
+	for x := range strings.FieldsFuncSeq(a, isJoint) {
+		if len(x) <= 3 {
+			continue
+		}
+		for y := range strings.FieldsFuncSeq(b, isJoint) {
+			if strings.EqualFold(x, y) {
 				return true
 			}
 		}
 	}
 	return false
 }
+
+func isJoint(r rune) bool { return r == '.' || r == '_' }

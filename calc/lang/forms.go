@@ -11,10 +11,32 @@ import (
 // form compiles a call that is more than a function of its arguments.
 type form func(c *compiler, name string, args []*tree, at calc.Span) (step, *calc.Error)
 
-// forms are the special calls of the language. The words that choose a reading
-// (then, drawn, found, built, why) are in readingWords, those that read the ledger
-// (worked, spent) in ledgerWords.
-var forms map[string]form
+// formOf finds a special call of the language; nil for any other. The words that choose a
+// reading (then, drawn, found, built, why) are in readingWord, those that read the ledger
+// (worked, spent) in ledgerWord.
+func formOf(name string) form {
+	switch name {
+	case "map":
+		return each(mapped)
+	case "filter":
+		return each(filtered)
+	case "all":
+		return each(allOf)
+	case "any":
+		return each(anyOf)
+	case "count":
+		return counted
+	case "taken":
+		return takenOf
+	case "sum":
+		return summed
+	case "solve":
+		return solve
+	case "plus_minus":
+		return plusMinus
+	}
+	return nil
+}
 
 // Form documents a special call.
 type Form struct{ Name, Call, Summary string }
@@ -49,13 +71,6 @@ func FormNames() []string {
 	}
 	sort.Strings(names)
 	return names
-}
-
-func init() {
-	forms = map[string]form{
-		"map": each(mapped), "filter": each(filtered), "all": each(allOf), "any": each(anyOf),
-		"count": counted, "taken": takenOf, "sum": summed, "solve": solve, "plus_minus": plusMinus,
-	}
 }
 
 // overList evaluates body for the elements of a list; it stops when use says so.

@@ -1,8 +1,8 @@
 package lang
 
-import "unicode"
+import "scarph/calc"
 
-// The grammar of expressions, read by hand: at a third of the cost of a general-purpose
+// The grammar of expressions, read by hand: at a small part of the cost of a general-purpose
 // expression library's parser, which would make a page's kernel half as large again. A
 // test holds it to that library, tree by tree and fault by fault. Loosest first:
 //
@@ -11,31 +11,68 @@ import "unicode"
 // A sign before an operand binds tighter than * and looser than ^; not binds tighter
 // than + and looser than *. Comparisons chain: a < b < c is a < b and b < c.
 
-// strengths of the signs between two operands.
-var strengths = map[string]int{
-	"or": 10, "and": 15, "==": 20, "!=": 20, "<": 20, "<=": 20, ">": 20, ">=": 20,
-	"..": 25, "+": 30, "-": 30, "*": 60, "/": 60, "^": 100,
+// strength of a sign between two operands; 0 for what is none.
+func strength(sign string) int {
+	switch sign {
+	case "or":
+		return 10
+	case "and":
+		return 15
+	case "==", "!=", "<", "<=", ">", ">=":
+		return 20
+	case "..":
+		return 25
+	case "+", "-":
+		return 30
+	case "*", "/":
+		return 60
+	case "^":
+		return 100
+	}
+	return 0
 }
 
-// unarySigns are the strengths of the signs before one operand.
-var unarySigns = map[string]int{"not": 50, "!": 50, "-": 90, "+": 90}
-
-// foreign are words of the library's grammar that cannot be names.
-var foreign = map[string]bool{"in": true, "matches": true, "contains": true, "startsWith": true, "endsWith": true, "let": true, "if": true, "else": true}
-
-// overTwo are the calls that take a list and one expression of its elements, by how
-// many arguments they must have and may have.
-var overTwo = map[string][2]int{
-	"all": {2, 2}, "none": {2, 2}, "any": {2, 2}, "one": {2, 2}, "filter": {2, 2}, "map": {2, 2}, "count": {1, 2}, "sum": {1, 2},
-	"find": {2, 2}, "findIndex": {2, 2}, "findLast": {2, 2}, "findLastIndex": {2, 2}, "groupBy": {2, 2}, "sortBy": {2, 3}, "reduce": {2, 3},
+// unaryStrength is that of a sign before one operand; 0 for what is none.
+func unaryStrength(sign string) int {
+	switch sign {
+	case "not", "!":
+		return 50
+	case "-", "+":
+		return 90
+	}
+	return 0
 }
 
-// parseTree reads a masked text by the grammar above.
-func parseTree(text []rune) (*tree, *treeError) {
-	g := &grammar{text: text}
+// foreign reports whether a word cannot be a name, for it is one of the library's grammar.
+func foreign(word string) bool {
+	switch word {
+	case "in", "matches", "contains", "startsWith", "endsWith", "let", "if", "else":
+		return true
+	}
+	return false
+}
+
+// overTwo tells of the calls that take a list and one expression of its elements how many
+// arguments they must have and may have; 0 and 0 of others.
+func overTwo(name string) (least, most int) {
+	switch name {
+	case "all", "none", "any", "one", "filter", "map", "find", "findIndex", "findLast", "findLastIndex", "groupBy":
+		return 2, 2
+	case "count", "sum":
+		return 1, 2
+	case "sortBy", "reduce":
+		return 2, 3
+	}
+	return 0, 0
+}
+
+// parseTree reads symbols by the grammar above; its trees lie in a given room.
+func parseTree(symbols []symbol, room *trees) (*tree, *treeError) {
+	room.begin(len(symbols))
+	g := &grammar{symbols: symbols, trees: room}
 	g.next()
 	t := g.expression(0)
-	if g.word != "" {
+	if g.kind != endSymbol {
 		g.stray()
 	}
 	if g.err != nil {
@@ -44,56 +81,34 @@ func parseTree(text []rune) (*tree, *treeError) {
 	return t, nil
 }
 
-// grammar is the reading of one text. word is the sign or name that stands next, ""
-// at the end.
+// grammar is the reading of one expression. The symbol is what stands next.
 type grammar struct {
-	text []rune
-	at   int // after word
-	word string
-	from int
-	name bool // word is a name
-	err  *treeError
+	symbol
+	symbols []symbol // behind it
+	trees   *trees
+	err     *treeError
 }
 
-// next steps over the word that stands next.
+// next steps over what stands next.
 func (g *grammar) next() {
-	for g.at < len(g.text) && unicode.IsSpace(g.text[g.at]) {
-		g.at++
-	}
-	g.from, g.name = g.at, false
-	if g.at == len(g.text) {
-		g.word, g.from = "", max(0, g.at-1)
+	if len(g.symbols) == 0 {
+		g.symbol = symbol{at: g.at}
 		return
 	}
-	n := 1
-	switch r := g.text[g.at]; {
-	case inWord(r):
-		for g.at+n < len(g.text) && inWord(g.text[g.at+n]) {
-			n++
-		}
-		g.name = true
-	case g.at+1 < len(g.text) && isPairSign(r, g.text[g.at+1]):
-		n = 2
+	g.symbol, g.symbols = g.symbols[0], g.symbols[1:]
+	if g.kind == nameSymbol && foreign(g.word) {
+		g.kind = signSymbol
 	}
-	g.word = string(g.text[g.at : g.at+n])
-	g.name = g.name && g.word != "not" && g.word != "and" && g.word != "or" && !foreign[g.word]
-	g.at += n
-}
-
-func inWord(r rune) bool { return r == '_' || unicode.IsLetter(r) || unicode.IsDigit(r) }
-
-func isPairSign(a, b rune) bool {
-	return a == '.' && b == '.' || b == '=' && (a == '=' || a == '!' || a == '<' || a == '>')
 }
 
 func (g *grammar) fail(why treeFault) {
 	if g.err == nil {
-		g.err = &treeError{from: g.from, why: why}
+		g.err = &treeError{at: g.at, word: g.word, why: why}
 	}
 }
 
 func (g *grammar) stray() {
-	if g.word == "" {
+	if g.kind == endSymbol {
 		g.fail(shortFault)
 		return
 	}
@@ -101,43 +116,44 @@ func (g *grammar) stray() {
 }
 
 func (g *grammar) expect(sign string) {
-	if g.word != sign || g.name {
+	if !g.is(sign) {
 		g.stray()
 		return
 	}
 	g.next()
 }
 
-func (g *grammar) is(sign string) bool { return g.word == sign && !g.name && g.err == nil }
+func (g *grammar) is(sign string) bool { return g.kind == signSymbol && g.word == sign && g.err == nil }
 
 // expression reads operands and the signs between them that bind at least as tight
-// as strength.
-func (g *grammar) expression(strength int) *tree {
+// as they must.
+func (g *grammar) expression(tight int) *tree {
 	if g.err != nil {
 		return nil
 	}
 	left := g.operand()
-	for g.err == nil && !g.name {
-		s, ok := strengths[g.word]
-		if !ok || s < strength {
+	for g.err == nil && g.kind == signSymbol {
+		s := strength(g.word)
+		if s == 0 || s < tight {
 			break
 		}
-		sign, from := g.word, g.from
+		sign, at := g.word, g.at
 		g.next()
 		switch {
 		case isOrder(sign):
-			left = g.comparison(left, sign, from, s)
+			left = g.comparison(left, sign, at, s)
 		case sign == "^":
-			left = &tree{kind: pairTree, word: sign, from: from, parts: []*tree{left, g.expression(s)}}
+			left = g.trees.pair(pairTree, sign, at, left, g.expression(s))
 		default:
-			left = &tree{kind: pairTree, word: sign, from: from, parts: []*tree{left, g.expression(s + 1)}}
+			left = g.trees.pair(pairTree, sign, at, left, g.expression(s+1))
 		}
 	}
 	if g.is("not") {
 		g.next()
 		g.stray()
 	}
-	for strength == 0 && g.is("?") {
+	for tight == 0 && g.is("?") {
+		at := g.at
 		g.next()
 		yes := left
 		if !g.is(":") {
@@ -145,7 +161,7 @@ func (g *grammar) expression(strength int) *tree {
 		}
 		g.expect(":")
 		no := g.expression(0)
-		left = &tree{kind: choiceTree, from: g.from, parts: []*tree{left, yes, no}}
+		left = g.trees.add(tree{kind: choiceTree, at: at, parts: []*tree{left, yes, no}})
 	}
 	return left
 }
@@ -155,32 +171,33 @@ func isOrder(sign string) bool {
 }
 
 // comparison reads a < b, and a < b < c as a < b and b < c.
-func (g *grammar) comparison(left *tree, sign string, from, strength int) *tree {
+func (g *grammar) comparison(left *tree, sign string, at calc.Span, strength int) *tree {
 	var all *tree
 	for {
 		right := g.expression(strength + 1)
-		one := &tree{kind: pairTree, word: sign, from: from, parts: []*tree{left, right}}
+		one := g.trees.pair(pairTree, sign, at, left, right)
 		if all == nil {
 			all = one
 		} else {
-			all = &tree{kind: pairTree, word: "&&", from: from, parts: []*tree{all, one}}
+			all = g.trees.pair(pairTree, "&&", at, all, one)
 		}
-		if g.err != nil || g.name || !isOrder(g.word) {
+		if g.err != nil || g.kind != signSymbol || !isOrder(g.word) {
 			return all
 		}
-		left, sign, from = right, g.word, g.from
+		left, sign, at = right, g.word, g.at
 		g.next()
 	}
 }
 
 func (g *grammar) operand() *tree {
-	from := g.from
-	if s, ok := unarySigns[g.word]; ok && !g.name {
-		sign := g.word
-		g.next()
-		return g.fields(&tree{kind: signTree, word: sign, from: from, parts: []*tree{g.expression(s)}})
-	}
+	this := g.symbol
 	switch {
+	case this.kind == operandSymbol:
+		g.next()
+		return g.fields(g.trees.add(tree{kind: operandTree, at: this.at, operand: this.operand}))
+	case this.kind == signSymbol && unaryStrength(this.word) > 0:
+		g.next()
+		return g.fields(g.trees.pair(signTree, this.word, this.at, g.expression(unaryStrength(this.word)), nil))
 	case g.is("("):
 		g.next()
 		t := g.expression(0)
@@ -188,34 +205,33 @@ func (g *grammar) operand() *tree {
 		return g.fields(t)
 	case g.is("["):
 		g.next()
-		return g.fields(&tree{kind: listTree, from: from, parts: g.several("]")})
-	case !g.name:
+		return g.fields(g.trees.add(tree{kind: listTree, at: this.at, parts: g.several("]")}))
+	case this.kind != nameSymbol:
 		g.stray()
 		return nil
 	}
-	word := g.word
 	g.next()
 	switch {
-	case word == "true" || word == "false":
-		return &tree{kind: truthTree, word: word, from: from}
-	case word == "nil":
-		return &tree{kind: oddTree, from: from}
+	case this.word == "true" || this.word == "false":
+		return g.trees.add(tree{kind: truthTree, word: this.word, at: this.at})
+	case this.word == "nil":
+		return g.trees.add(tree{kind: oddTree, at: this.at})
 	case g.is("("):
-		return g.fields(&tree{kind: callTree, word: word, from: from, parts: g.arguments(word)})
+		return g.fields(g.trees.add(tree{kind: callTree, word: this.word, at: this.at, parts: g.arguments(this.word)}))
 	}
-	return g.fields(&tree{kind: nameTree, word: word, from: from})
+	return g.fields(g.trees.add(tree{kind: nameTree, word: this.word, at: this.at}))
 }
 
 func (g *grammar) arguments(name string) []*tree {
 	g.expect("(")
-	bounds, ok := overTwo[name]
-	if !ok {
+	least, most := overTwo(name)
+	if most == 0 {
 		return g.several(")")
 	}
 	var list []*tree
-	for len(list) < bounds[1] && g.err == nil {
+	for len(list) < most && g.err == nil {
 		if g.is(")") {
-			if len(list) < bounds[0] {
+			if len(list) < least {
 				g.fail(argumentFault)
 			}
 			break
@@ -235,7 +251,7 @@ func (g *grammar) arguments(name string) []*tree {
 // several reads expressions between commas up to a closing sign; one comma may stand
 // before it.
 func (g *grammar) several(closing string) []*tree {
-	list := []*tree{}
+	list := make([]*tree, 0, 3)
 	for !g.is(closing) && g.err == nil {
 		if len(list) > 0 {
 			g.expect(",")
@@ -251,24 +267,24 @@ func (g *grammar) several(closing string) []*tree {
 
 // fields reads what follows an operand: .field, [index].
 func (g *grammar) fields(t *tree) *tree {
-	for g.err == nil && !g.name {
+	for g.err == nil && g.kind == signSymbol {
 		switch g.word {
 		case ".":
 			g.next()
-			word, from, name := g.word, g.from, g.name || g.word != "" && inWord([]rune(g.word)[0])
-			if !name {
+			this := g.symbol
+			if this.kind != fieldSymbol && this.kind != nameSymbol {
 				g.stray()
 				return t
 			}
 			g.next()
-			t = &tree{kind: fieldTree, word: word, from: from, parts: []*tree{t}}
+			t = g.trees.pair(fieldTree, this.word, this.at, t, nil)
 			if g.is("(") {
 				g.next()
 				g.several(")")
-				t = &tree{kind: oddTree, from: from}
+				t = g.trees.add(tree{kind: oddTree, at: this.at})
 			}
 		case "[":
-			from := g.from
+			at := g.at
 			g.next()
 			if !g.is(":") {
 				g.expression(0)
@@ -282,7 +298,7 @@ func (g *grammar) fields(t *tree) *tree {
 				}
 			}
 			g.expect("]")
-			t = &tree{kind: kind, from: from, parts: []*tree{t}}
+			t = g.trees.pair(kind, "", at, t, nil)
 		default:
 			return t
 		}

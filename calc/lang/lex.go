@@ -35,8 +35,14 @@ type token struct {
 	date  string        // of tokAsOf
 }
 
-// words are the words of the language that can stand inside a statement.
-var words = map[string]bool{"and": true, "or": true, "not": true, "to": true, "by": true, "of": true, "in": true, "within": true, "on": true, "at": true}
+// isWord reports whether s is a word of the language that can stand inside a statement.
+func isWord(s string) bool {
+	switch s {
+	case "and", "or", "not", "to", "by", "of", "in", "within", "on", "at":
+		return true
+	}
+	return false
+}
 
 // line is a statement's text cut into tokens.
 type line struct {
@@ -47,15 +53,18 @@ type line struct {
 	remark []string
 	// scratch is set where "it" outside a list is the answer before.
 	scratch bool
+
+	terms terms // of the expression that is read
+	trees trees
 }
 
-// lex cuts a statement into tokens.
-func lex(src string) (*line, *calc.Error) {
+// lex cuts a statement into tokens, in the room of the one before.
+func (l *line) lex(src string) *calc.Error {
+	*l = line{src: src, end: len(src), tokens: l.tokens[:0], terms: l.terms, trees: l.trees}
 	if len(src) > MaxSource {
-		return nil, calc.Errorf(calc.CodeLimit, "a statement is at most %d bytes long; this one has %d", MaxSource, len(src)).
+		return calc.Errorf(calc.CodeLimit, "a statement is at most %d bytes long; this one has %d", MaxSource, len(src)).
 			At(calc.Span{Start: 0, End: len(src)}).WithHint("give parts of it names of their own")
 	}
-	l := &line{src: src, end: len(src), tokens: make([]token, 0, len(src)/4+2)}
 	depth := 0
 	for i := 0; i < len(src); {
 		c := src[i]
@@ -70,13 +79,13 @@ func lex(src string) (*line, *calc.Error) {
 		}
 		t, err := l.next(src, i)
 		if err != nil {
-			return l, err
+			return err
 		}
 		if t.kind == tokSign {
 			switch t.text {
 			case "(", "[":
 				if depth++; depth > MaxDepth {
-					return l, calc.Errorf(calc.CodeLimit, "brackets stand more than %d deep", MaxDepth).At(t.span)
+					return calc.Errorf(calc.CodeLimit, "brackets stand more than %d deep", MaxDepth).At(t.span)
 				}
 			case ")", "]":
 				depth--
@@ -85,7 +94,7 @@ func lex(src string) (*line, *calc.Error) {
 		l.tokens = append(l.tokens, t)
 		i = t.span.End
 	}
-	return l, nil
+	return nil
 }
 
 // wantsOperand reports whether an operand may stand next.
@@ -94,7 +103,7 @@ func (l *line) wantsOperand() bool {
 		return true
 	}
 	t := l.tokens[len(l.tokens)-1]
-	if len(l.tokens) == 1 && (t.kind == tokRef || t.kind == tokFunc) && reserved[t.text] {
+	if len(l.tokens) == 1 && (t.kind == tokRef || t.kind == tokFunc) && isReserved(t.text) {
 		return true // work 3.5 h, check "larch" == wood
 	}
 	switch t.kind {
@@ -111,9 +120,6 @@ func (l *line) next(src string, i int) (token, *calc.Error) {
 	r, w := utf8.DecodeRuneInString(rest)
 	if r == utf8.RuneError && w <= 1 {
 		return token{}, calc.Errorf(calc.CodeSyntax, "this byte is no letter of UTF-8").At(calc.Span{Start: i, End: i + 1}).WithHint("save the file as UTF-8")
-	}
-	if masked(r) {
-		return token{}, calc.Errorf(calc.CodeSyntax, "the letter %c cannot be used here", r).At(calc.Span{Start: i, End: i + w})
 	}
 	if calc.BeginsLiteral(rest) {
 		return l.literal(src, i)
@@ -138,22 +144,61 @@ func (l *line) isTo(i int) bool {
 	return i >= 0 && l.tokens[i].kind == tokWord && l.tokens[i].text == "to"
 }
 
-// signs in reading order, longer first; the second is how the parser spells it.
-var signs = [][2]string{
-	{"..", ".."}, {"==", "=="}, {"!=", "!="}, {"<=", "<="}, {">=", ">="}, {"**", "^"}, {"&&", "and"}, {"||", "or"},
-	{"≤", "<="}, {"≥", ">="}, {"≠", "!="}, {"×", "*"}, {"·", "*"}, {"÷", "/"}, {"−", "-"}, {"–", "-"},
-	{"+", "+"}, {"-", "-"}, {"*", "*"}, {"/", "/"}, {"^", "^"}, {"(", "("}, {")", ")"}, {"[", "["}, {"]", "]"},
-	{",", ","}, {"<", "<"}, {">", ">"}, {"=", "="}, {"?", "?"}, {":", ":"}, {"!", "!"}, {".", "."},
-}
-
+// sign reads the sign at the start of s: how the grammar spells it, and its length; "" and
+// 0 where there is none.
 func sign(s string) (string, int) {
-	if strings.HasPrefix(s, "+/-") || strings.HasPrefix(s, "+-") {
+	if s == "" {
 		return "", 0
 	}
-	for _, g := range signs {
-		if strings.HasPrefix(s, g[0]) {
-			return g[1], len(g[0])
+	second := byte(0)
+	if len(s) > 1 {
+		second = s[1]
+	}
+	switch s[0] {
+	case '+':
+		if second == '-' || strings.HasPrefix(s, "+/-") {
+			return "", 0
 		}
+		return s[:1], 1
+	case '-', '/', '^', '(', ')', '[', ']', ',', '?', ':':
+		return s[:1], 1
+	case '*':
+		if second == '*' {
+			return "^", 2
+		}
+		return s[:1], 1
+	case '=', '!', '<', '>':
+		if second == '=' {
+			return s[:2], 2
+		}
+		return s[:1], 1
+	case '.':
+		if second == '.' {
+			return s[:2], 2
+		}
+		return s[:1], 1
+	case '&', '|':
+		if second != s[0] {
+			return "", 0
+		}
+		if second == '&' {
+			return "and", 2
+		}
+		return "or", 2
+	}
+	switch r, n := utf8.DecodeRuneInString(s); r {
+	case '≤':
+		return "<=", n
+	case '≥':
+		return ">=", n
+	case '≠':
+		return "!=", n
+	case '×', '·':
+		return "*", n
+	case '÷':
+		return "/", n
+	case '−', '–':
+		return "-", n
 	}
 	return "", 0
 }
@@ -219,7 +264,7 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 		for k < len(src) && (src[k] == ' ' || src[k] == '\t') {
 			k++
 		}
-		if w := wordAt(src[k:]); w != "" && !words[w] && w != "as" && !l.counts() && !strings.HasPrefix(src[k+len(w):], "(") {
+		if w := wordAt(src[k:]); w != "" && !isWord(w) && w != "as" && !l.counts() && !strings.HasPrefix(src[k+len(w):], "(") {
 			e := calc.UnknownUnit(src[i:], lit.Len)
 			e.Span = e.Span.Shift(i)
 			return token{}, e
@@ -326,7 +371,7 @@ func wordAt(s string) string {
 	n := 0
 	for n < len(s) {
 		r, w := utf8.DecodeRuneInString(s[n:])
-		if !(r == '_' || unicode.IsLetter(r) || n > 0 && unicode.IsDigit(r)) || masked(r) || r == utf8.RuneError {
+		if !(r == '_' || unicode.IsLetter(r) || n > 0 && unicode.IsDigit(r)) || r == utf8.RuneError {
 			break
 		}
 		n += w
@@ -340,7 +385,7 @@ func (l *line) word(src string, i int) (token, *calc.Error) {
 	if w == "as" && strings.HasPrefix(src[end:], " of ") {
 		return l.asOf(src, i)
 	}
-	if words[w] && !strings.HasPrefix(src[end:], ".") && !strings.HasPrefix(src[end:], "(") || w == "and" || w == "or" || w == "not" {
+	if isWord(w) && !strings.HasPrefix(src[end:], ".") && !strings.HasPrefix(src[end:], "(") || w == "and" || w == "or" || w == "not" {
 		return token{kind: tokWord, text: w, span: calc.Span{Start: i, End: end}}, nil
 	}
 	for strings.HasPrefix(src[end:], ".") {

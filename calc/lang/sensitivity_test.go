@@ -21,8 +21,8 @@ func TestSensitivities(t *testing.T) {
 		}
 		before := compared
 		for _, c := range f.Checks {
-			l, err := lex(c.Call)
-			if err != nil {
+			l := &line{}
+			if err := l.lex(c.Call); err != nil {
 				t.Fatalf("%s: %v", c.Call, err)
 			}
 			for i, tok := range l.tokens {

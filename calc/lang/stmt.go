@@ -115,20 +115,30 @@ func Words() []string {
 	return list
 }
 
-// Parse reads one line of a calc block. An empty line, or one with a note only,
-// gives nil and no error. Spans are offsets in src.
-func Parse(src string) (*Stmt, *calc.Error) { return parse(src, false) }
+// Parser reads statements one after the other, each in the room of the one before: the
+// zero Parser is ready. It is not for several goroutines at once; what it has read is.
+type Parser struct{ line line }
+
+// Parse is Parser.Parse for one statement.
+func Parse(src string) (*Stmt, *calc.Error) { return new(Parser).Parse(src) }
+
+// ParseSlot is Parser.ParseSlot for one slot.
+func ParseSlot(src string) (*Stmt, *calc.Error) { return new(Parser).ParseSlot(src) }
 
 // ParseScratch is Parse for scratch paper, where "it" outside a list is a name: that
 // of the answer before.
-func ParseScratch(src string) (*Stmt, *calc.Error) { return parse(src, true) }
+func ParseScratch(src string) (*Stmt, *calc.Error) { return new(Parser).parse(src, true) }
 
-func parse(src string, scratch bool) (*Stmt, *calc.Error) {
+// Parse reads one line of a calc block. An empty line, or one with a note only,
+// gives nil and no error. Spans are offsets in src.
+func (p *Parser) Parse(src string) (*Stmt, *calc.Error) { return p.parse(src, false) }
+
+func (p *Parser) parse(src string, scratch bool) (*Stmt, *calc.Error) {
+	l := &p.line
 	if i := headOfOffset(src); i > 0 {
-		return parseOffsetReading(src, i)
+		return l.offsetReading(src, i)
 	}
-	l, err := lex(src)
-	if err != nil {
+	if err := l.lex(src); err != nil {
 		return nil, err
 	}
 	l.scratch = scratch
@@ -193,9 +203,9 @@ func exampleOf(word string) string {
 }
 
 // ParseSlot reads the text between the braces of a slot: an expression, perhaps with to.
-func ParseSlot(src string) (*Stmt, *calc.Error) {
-	l, err := lex(src)
-	if err != nil {
+func (p *Parser) ParseSlot(src string) (*Stmt, *calc.Error) {
+	l := &p.line
+	if err := l.lex(src); err != nil {
 		return nil, err
 	}
 	s := &Stmt{Kind: Answer, Text: strings.TrimSpace(src), Remarks: l.remark}

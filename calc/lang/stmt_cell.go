@@ -37,8 +37,8 @@ func ParseCell(kind Kind, name, text, unit string) (*Stmt, *calc.Error) {
 }
 
 // ParseSlotCell reads a cell that is a slot as a reading of its name.
-func ParseSlotCell(kind Kind, name, text string) (*Stmt, *calc.Error) {
-	slot, err := ParseSlot(text)
+func (p *Parser) ParseSlotCell(kind Kind, name, text string) (*Stmt, *calc.Error) {
+	slot, err := p.ParseSlot(text)
 	if err != nil {
 		return slot, err
 	}

@@ -19,7 +19,7 @@ func readCheck(l *line, i int, s *Stmt) *calc.Error {
 		if t.kind == tokWord || t.kind == tokSign && (t.text == "?" || t.text == "!") {
 			return nil
 		}
-		if t.kind == tokSign && comparisons[t.text] != nil && l.find(i, k+1, tokSign, t.text) >= 0 {
+		if t.kind == tokSign && comparison(t.text) != nil && l.find(i, k+1, tokSign, t.text) >= 0 {
 			if at >= 0 {
 				return nil
 			}

@@ -103,7 +103,7 @@ func offsetPart(s string) string {
 	return s
 }
 
-func parseOffsetReading(src string, i int) (*Stmt, *calc.Error) {
+func (l *line) offsetReading(src string, i int) (*Stmt, *calc.Error) {
 	// The head and what follows the offset are lexed with the offset blanked out for
 	// a length, so that every other rule of a naming holds here too.
 	raw := offsetPart(src[i:])
@@ -116,8 +116,7 @@ func parseOffsetReading(src string, i int) (*Stmt, *calc.Error) {
 	start := i + len(raw) - len(strings.TrimLeft(raw, " \t"))
 	end := i + len(strings.TrimRight(raw, " \t"))
 	stand := "0" + strings.Repeat(" ", end-start-3) + "in"
-	l, err := lex(src[:start] + stand + src[end:])
-	if err != nil {
+	if err := l.lex(src[:start] + stand + src[end:]); err != nil {
 		return nil, err
 	}
 	for k := range l.tokens {

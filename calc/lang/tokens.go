@@ -94,13 +94,13 @@ func (l *line) kindOf(t token) TokenKind {
 	if n := len(l.tokens); n > 0 && l.tokens[n-1].kind == tokSign && l.tokens[n-1].text == "." {
 		return FieldToken
 	}
-	if len(l.tokens) == 0 && wordOf(t) != nil || t.text == "it" || strings.HasPrefix(t.text, "it.") || truths[t.text] {
+	if len(l.tokens) == 0 && wordOf(t) != nil || t.text == "it" || strings.HasPrefix(t.text, "it.") || isTruth(t.text) {
 		return WordToken
 	}
 	return NameToken
 }
 
-var truths = map[string]bool{"true": true, "false": true, "yes": true, "no": true}
+func isTruth(s string) bool { return s == "true" || s == "false" || s == "yes" || s == "no" }
 
 // offsetTokens reads the offset that begins at or after i, and the note behind it.
 func offsetTokens(src string, i int) []Token {

@@ -61,20 +61,20 @@ type Line struct {
 }
 
 // Line reads the line again.
-func (l *Line) Line() kernel.Line {
+func (l *Line) Line(p *lang.Parser) kernel.Line {
 	k := kernel.Line{Text: l.Text, Slot: l.Kind == Slot, Cell: l.Kind == Cell || l.Kind == SlotCell}
 	switch l.Kind {
 	case Slot:
-		k.Stmt, k.Err = lang.ParseSlot(l.Text)
+		k.Stmt, k.Err = p.ParseSlot(l.Text)
 	case Cell:
 		kind, _ := lang.KindOf(l.Reading)
 		k.Stmt, k.Err = lang.ParseCell(kind, l.Name, l.Text, l.Unit)
 		k.Empty = lang.EmptyCell(l.Text)
 	case SlotCell:
 		kind, _ := lang.KindOf(l.Reading)
-		k.Stmt, k.Err = lang.ParseSlotCell(kind, l.Name, l.Text)
+		k.Stmt, k.Err = p.ParseSlotCell(kind, l.Name, l.Text)
 	default:
-		k.Stmt, k.Err = lang.Parse(l.Text)
+		k.Stmt, k.Err = p.Parse(l.Text)
 	}
 	if k.Err != nil {
 		k.Stmt = nil
@@ -129,12 +129,13 @@ func (p *Places) Give(w *results.Writer, root string) {
 
 // Kernel returns the entries as a session takes them.
 func (j *Journal) Kernel() []kernel.Entry {
+	var p lang.Parser
 	list := make([]kernel.Entry, len(j.Entries))
 	for i := range j.Entries {
 		e := &j.Entries[i]
 		list[i] = kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Tables: e.Tables, Lines: make([]kernel.Line, len(e.Lines))}
 		for k := range e.Lines {
-			list[i].Lines[k] = e.Lines[k].Line()
+			list[i].Lines[k] = e.Lines[k].Line(&p)
 		}
 	}
 	return list
