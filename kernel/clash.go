@@ -18,6 +18,15 @@ func constant(r *statement) (calc.Value, bool) {
 	return x, err == nil
 }
 
+// constantAmong is the value of a reading of n that reads no other value, where n has
+// other readings that it could be unlike.
+func (n *node) constantAmong(r *statement) (calc.Value, bool) {
+	if len(n.readings) < 2 {
+		return calc.Value{}, false
+	}
+	return constant(r)
+}
+
 // unlike says that a later reading cannot be one of the same value, nil when it can.
 func unlike(name string, was, is calc.Value) *calc.Error {
 	a, b := firstOf(was), firstOf(is)

@@ -212,7 +212,7 @@ func (v *view) needsOfKind(n *node, mode lang.Mode, deps []*node, depth int) []*
 }
 
 // orderOf is the entry as of which a need is read by a statement in this view.
-func (v *view) orderOf(n lang.Need, r *statement) int {
+func (v *view) orderOf(n *lang.Need, r *statement) int {
 	switch n.Mode {
 	case lang.Then:
 		return min(r.entry.order, v.upTo)

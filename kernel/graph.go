@@ -59,10 +59,13 @@ func (r *statement) kind() lang.Kind {
 
 // link is a need resolved: the node it reads and the fields to take from it.
 type link struct {
-	need   lang.Need
+	need   *lang.Need
 	node   *node // nil when nothing bears the name
 	fields []string
 }
+
+// asItStands is the need of a value that no statement names.
+var asItStands = &lang.Need{}
 
 // node is a value of the graph.
 type node struct {
@@ -78,6 +81,9 @@ type node struct {
 	stray *calc.Error
 
 	users []*node // nodes that read this one, each as often as it reads it
+	// Most values have one reading and few users, for whom there is room here.
+	oneReading [1]*statement
+	twoUsers   [2]*node
 	// owner is the part of whose sizes the name would be one; it has this node among its users.
 	owner  *node
 	handed []handed // from made and settle lines that read it, in the update that took them out
@@ -109,7 +115,20 @@ func (n *node) bearer() *node {
 	return n
 }
 
-func (n *node) addUser(u *node) { n.users = append(n.users, u) }
+// lineNode is the node of a line without a name.
+func lineNode(r *statement) *node {
+	n := &node{}
+	n.oneReading[0] = r
+	n.readings = n.oneReading[:]
+	return n
+}
+
+func (n *node) addUser(u *node) {
+	if n.users == nil {
+		n.users = n.twoUsers[:0]
+	}
+	n.users = append(n.users, u)
+}
 
 func (n *node) removeUser(u *node) {
 	for i, x := range n.users {
@@ -125,6 +144,9 @@ func (n *node) removeUser(u *node) {
 // addReading puts r in its place among the readings.
 func (n *node) addReading(r *statement) {
 	i := sort.Search(len(n.readings), func(i int) bool { return r.before(n.readings[i]) })
+	if n.readings == nil {
+		n.readings = n.oneReading[:0]
+	}
 	n.readings = append(n.readings, nil)
 	copy(n.readings[i+1:], n.readings[i:])
 	n.readings[i] = r
@@ -191,7 +213,7 @@ func (n *node) judge() {
 				continue
 			}
 		}
-		if x, ok := constant(r); ok && len(n.readings) > 1 {
+		if x, ok := n.constantAmong(r); ok {
 			if !constants {
 				was, constants = x, true
 			} else if e := unlike(n.name, was, x); e != nil {
@@ -257,8 +279,16 @@ func (s *Session) link(r *statement) {
 		return
 	}
 	r.exprs = r.line.Stmt.Exprs()
+	needs := 0
 	for _, e := range r.exprs {
-		for _, need := range e.Needs {
+		needs += len(e.Needs)
+	}
+	if cap(r.links) < needs {
+		r.links = make([]link, 0, needs)
+	}
+	for _, e := range r.exprs {
+		for i := range e.Needs {
+			need := &e.Needs[i]
 			if need.Mode.OfLedger() {
 				r.links = append(r.links, link{need: need})
 				s.watch(need.Path, r)
@@ -277,7 +307,7 @@ func (s *Session) link(r *statement) {
 	case lang.MadeLine, lang.Settle:
 		// a made line reads its part, whose sizes it freezes
 		if n, f := s.resolve(r.line.Stmt.Name); n != nil {
-			r.links = append(r.links, link{need: lang.Need{Path: r.line.Stmt.Name, Span: r.line.Stmt.NameSpan}, node: n, fields: f})
+			r.links = append(r.links, link{need: &lang.Need{Path: r.line.Stmt.Name, Span: r.line.Stmt.NameSpan}, node: n, fields: f})
 			n.addUser(r.node)
 		}
 		s.watch(r.line.Stmt.Name, r)

@@ -103,7 +103,7 @@ func (s *Session) linkLedger(r *statement) {
 
 // postings is the list of the amounts that a need of the ledger asks for, each under
 // its day, or under the number of an entry without one.
-func (ev *evaluation) postings(need lang.Need) calc.Value {
+func (ev *evaluation) postings(need *lang.Need) calc.Value {
 	kind := ledgerKinds[need.Mode]
 	if need.Subject != "" {
 		if err := ev.v.s.unknownSubject(kind, need.Subject); err != nil {

@@ -171,7 +171,7 @@ func (ev *evaluation) lookup(l link) calc.Value {
 		return ev.postings(l.need)
 	}
 	if l.node == nil {
-		ev.fail(ev.v.s.unknown(l.need), l.need.Span)
+		ev.fail(ev.v.s.unknown(*l.need), l.need.Span)
 		return calc.Value{}
 	}
 	d := ev.find(l)

@@ -212,7 +212,7 @@ func (v *view) leansOn(links []link, reading *statement, may, seen map[*node]boo
 		seen[n] = true
 		if n.parts != nil && len(n.readings) == 0 {
 			for _, p := range n.parts {
-				if v.leansOn([]link{{node: p}}, reading, may, seen) {
+				if v.leansOn([]link{{need: asItStands, node: p}}, reading, may, seen) {
 					return true
 				}
 			}

@@ -30,7 +30,7 @@ func (s *Session) scratch(text string, v *view) (*Result, *calc.Error) {
 func (s *Session) scratchStatement(st *lang.Stmt, v *view) *Result {
 	e := &entry{order: v.upTo}
 	r := &statement{line: &Line{Text: st.Text, Stmt: st}, entry: e}
-	r.node = &node{readings: []*statement{r}}
+	r.node = lineNode(r)
 	s.link(r)
 	defer func() {
 		s.unlink(r)
@@ -169,7 +169,7 @@ func (s *Session) formula(r *statement, v *view, style calc.Style) (string, stri
 	}
 	filled := st.Expr.Fill(func(need lang.Need) string {
 		for _, l := range r.links {
-			if l.need == need && l.node != nil {
+			if *l.need == need && l.node != nil {
 				ev := &evaluation{v: v, r: r, res: &Result{}}
 				x := ev.lookup(l)
 				if ev.ok() && (x.IsQuantity() || x.Kind() == calc.Text || x.Kind() == calc.List && len(x.Items()) <= 4) {

@@ -345,8 +345,10 @@ func (u *update) takeEntry(e *entry, now Entry) {
 	}
 	stmts := make([]*statement, 0, len(b))
 	stmts = append(stmts, old[:p]...)
-	for i := p; i < len(b)-q; i++ {
-		stmts = append(stmts, &statement{entry: e})
+	fresh := make([]statement, len(b)-q-p)
+	for i := range fresh {
+		fresh[i].entry = e
+		stmts = append(stmts, &fresh[i])
 	}
 	stmts = append(stmts, old[len(old)-q:]...)
 	for i, r := range stmts {
@@ -403,7 +405,7 @@ func (u *update) add(r *statement) {
 		n.addReading(r)
 		u.touch(n)
 	} else {
-		r.node = &node{readings: []*statement{r}}
+		r.node = lineNode(r)
 		u.touch(r.node)
 	}
 }

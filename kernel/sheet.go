@@ -106,7 +106,7 @@ func (h *Sheet) Line(ctx context.Context, text string, asOf int) (Answer, bool) 
 // workOut evaluates a statement and keeps what it gives.
 func (h *Sheet) workOut(st *lang.Stmt, v *view, a *Answer) {
 	r := &statement{line: &Line{Text: st.Text, Stmt: st}, entry: &entry{Entry: Entry{Title: "this sheet"}, order: v.upTo}}
-	j := &jotting{node: &node{readings: []*statement{r}}}
+	j := &jotting{node: lineNode(r)}
 	r.node = j.node
 	h.link(r)
 	j.result = v.evaluate(r)
@@ -204,7 +204,8 @@ func (h *Sheet) link(r *statement) {
 	s := h.s
 	r.exprs, r.linked = r.line.Stmt.Exprs(), true
 	for _, e := range r.exprs {
-		for _, need := range e.Needs {
+		for i := range e.Needs {
+			need := &e.Needs[i]
 			n, fields := h.resolve(need.Path)
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 		}

@@ -304,7 +304,8 @@ func (s *Session) SettleFault(text string) *calc.Error {
 	last := s.entries[len(s.entries)-1]
 	r := &statement{entry: last, index: len(last.stmts), line: &Line{Text: text, Stmt: st}, exprs: st.Exprs()}
 	for _, e := range r.exprs {
-		for _, need := range e.Needs {
+		for i := range e.Needs {
+			need := &e.Needs[i]
 			n, fields := s.resolve(need.Path)
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 		}

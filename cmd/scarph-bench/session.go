@@ -36,10 +36,11 @@ func entries(days []grown.Day) []kernel.Entry {
 
 // entry reads one day.
 func entry(d grown.Day) kernel.Entry {
+	var p lang.Parser
 	e := kernel.Entry{Key: d.FileName(), Title: d.Title, Date: d.Date}
 	for k, text := range d.Statements {
 		l := kernel.Line{Text: text, Place: kernel.Place{File: e.Key, Line: k + 1, Column: 1}}
-		l.Stmt, l.Err = lang.Parse(text)
+		l.Stmt, l.Err = p.Parse(text)
 		e.Lines = append(e.Lines, l)
 	}
 	if d.Rows != nil {
@@ -48,7 +49,7 @@ func entry(d grown.Day) kernel.Entry {
 			t.Rows = append(t.Rows, row[0])
 			for c, cell := range row[1:] {
 				l := kernel.Line{Text: cell, Cell: true}
-				l.Stmt, l.Err = lang.Parse("drawn offsets." + row[0] + "." + d.Head[c+1] + " = " + cell)
+				l.Stmt, l.Err = p.Parse("drawn offsets." + row[0] + "." + d.Head[c+1] + " = " + cell)
 				e.Lines = append(e.Lines, l)
 			}
 		}
