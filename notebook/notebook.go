@@ -308,14 +308,19 @@ func (n *Notebook) follow(ctx context.Context, c Change) (Change, error) {
 
 // work hands the entries to the session.
 func (n *Notebook) work(ctx context.Context) kernel.Ripple {
-	entries := make([]kernel.Entry, len(n.entries))
-	for i, e := range n.entries {
-		entries[i] = kernel.Entry{Key: e.Key, Title: e.said, Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
-	}
 	n.Session.SetStyle(n.settings.Style())
 	ctx, done := context.WithTimeout(ctx, MaxWork)
 	defer done()
-	return n.Session.Update(ctx, entries)
+	return n.Session.Update(ctx, n.kernelEntries())
+}
+
+// kernelEntries are the entries as a session takes them.
+func (n *Notebook) kernelEntries() []kernel.Entry {
+	list := make([]kernel.Entry, len(n.entries))
+	for i, e := range n.entries {
+		list[i] = kernel.Entry{Key: e.Key, Title: e.said, Date: e.Date, Draft: e.Draft, Lines: e.lines, Tables: e.tables}
+	}
+	return list
 }
 
 func (n *Notebook) read(path string) ([]byte, error) {

@@ -30,7 +30,14 @@ func (s *visit) list(w http.ResponseWriter, r *http.Request) {
 		s.missing(w, r, "There is no such list.")
 		return
 	}
-	z.Body = template.HTML(s.book.RenderList(z.Name, g.page()))
+	body := ""
+	if len(g.trials) > 0 && s.whatIf(&g).err == nil {
+		body, _ = s.book.RenderListTrying(z.Name, g.values(), g.page())
+	}
+	if body == "" {
+		body = s.book.RenderList(z.Name, g.page())
+	}
+	z.Body = template.HTML(body)
 	var b bytes.Buffer
 	if err := pages.ExecuteTemplate(&b, "list", z); err != nil {
 		http.Error(w, "the list could not be made", http.StatusInternalServerError)

@@ -29,6 +29,27 @@ func TestATriedNumberGoesThroughout(t *testing.T) {
 	g.has(card, `2 1/8&#34;</span> with what is tried`)
 }
 
+// TestListsFollowWhatIsTried holds the lists to the tried number, marked as such; the sheet
+// for the wall is of what is kept.
+func TestListsFollowWhatIsTried(t *testing.T) {
+	g := newGate(t, "127.0.0.1:7433", Options{})
+	g.write(map[string]string{
+		"2027-01-02.md": "```calc\nplank = 3/8\"\nrivet = plank * 2 + 1/8\"\napart = 4 in\ncheck rivet < 1\"\nlong = 3 ft - rivet\npart seat: 1 of 1\" by 8\" by long in larch, within 1/32\"\nmade seat: 1\n```\n",
+	})
+	const try = "?try=plank%3D1%2F2%22"
+	list := g.page("/list/dimensions" + try)
+	g.has(list, `aria-label="plank 1/2&#34;, tried, not kept"`, `aria-label="rivet 1 1/8&#34;, tried, not kept"`, `aria-label="apart 4&#34;, chosen"`, "your numbers")
+	g.lacks(list, `>7/8&#34;<`, "#trying")
+	g.has(g.page("/list/checks"+try), "1 1/8&#34; &gt; 1&#34;")
+	g.has(g.page("/list/rework"+try), "1/4&#34;")
+	g.has(g.page("/list/history"+try), "your numbers")
+	g.has(g.page("/list/cutlist"+try), "2&#39; 10 7/8&#34;")
+	g.has(g.page("/wall/dimensions"+try), "7/8&#34;")
+	g.lacks(g.page("/wall/dimensions"+try), ">1 1/8&#34;<", "your numbers")
+	g.has(g.page("/list/dimensions?try=plank%3D1%2F2+lb"), "Nothing is tried", `>7/8&#34;<`)
+	g.has(g.page("/list/dimensions"), `>7/8&#34;<`)
+}
+
 // TestARefusedTrialSaysSo says of a number that cannot be tried that it is not.
 func TestARefusedTrialSaysSo(t *testing.T) {
 	g := newGate(t, "127.0.0.1:7433", Options{})

@@ -96,7 +96,9 @@ func (r *Writer) spoken(w *bytes.Buffer, o *kernel.Outcome, text string, tried b
 func (r *Writer) at(w *bytes.Buffer, o *kernel.Outcome) {
 	if !r.Marks {
 		w.WriteString(` data-at="`)
-		esc(w, o.Ref.Entry+"|"+strconv.Itoa(o.Ref.Index))
+		if o.Ref.Entry != r.Yours || r.Yours == "" { // what is tried stands nowhere
+			esc(w, o.Ref.Entry+"|"+strconv.Itoa(o.Ref.Index))
+		}
 		w.WriteByte('"')
 	}
 	if o.Name == "" {
