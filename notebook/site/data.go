@@ -27,6 +27,8 @@ type valueRow struct {
 	Page      string   `json:"page"`
 	Note      string   `json:"note"`
 	Cautions  []string `json:"cautions,omitempty"`
+
+	fields []valueRow // of a record, in its order
 }
 
 // values lists the named values, cells of tables too.
@@ -41,6 +43,10 @@ func (s *series) values() []valueRow {
 		row := valueRow{Name: d.Name, Kind: d.Kind, Text: z.Text, Other: style.Echo(d.Result.Value), SI: z.SI, Dimension: z.Dimension, PlusMinus: z.PlusMinus, Labels: z.Labels, Since: d.Entry.Date, Note: d.Note, Cautions: z.Cautions}
 		if z.Fields != nil {
 			row.SI = z.Fields
+			for i, name := range d.Result.Value.Labels() {
+				f, is := z.Fields[name], d.Result.Value.Items()[i]
+				row.fields = append(row.fields, valueRow{Name: d.Name + "." + name, Kind: d.Kind, Text: f.Text, Other: style.Echo(is), SI: f.SI, Dimension: f.Dimension, PlusMinus: f.PlusMinus, Since: d.Entry.Date})
+			}
 		}
 		if e, ok := s.n.Entry(d.Entry.Key); ok {
 			row.Page = s.at[e]
@@ -76,7 +82,7 @@ func (s *series) writeData() error {
 		return err
 	}
 	table := [][]string{{"name", "kind", "text", "other", "si", "dimension", "plus_minus", "since", "page", "note"}}
-	for _, r := range rows {
+	for _, r := range inRows(rows) {
 		table = append(table, []string{r.Name, r.Kind, r.Text, r.Other, plain(r.SI), r.Dimension, plain(r.PlusMinus), r.Since, r.Page, r.Note})
 	}
 	if err := s.putCSV("values.csv", table); err != nil {
@@ -88,6 +94,20 @@ func (s *series) writeData() error {
 		}
 	}
 	return nil
+}
+
+// inRows puts the fields of each record behind it, on its page: a table has one number in a
+// row.
+func inRows(values []valueRow) []valueRow {
+	var rows []valueRow
+	for _, r := range values {
+		rows = append(rows, r)
+		for _, f := range r.fields {
+			f.Page = r.Page
+			rows = append(rows, f)
+		}
+	}
+	return rows
 }
 
 // plain is a number of values.csv; a list has its numbers between spaces.
