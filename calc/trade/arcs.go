@@ -7,14 +7,6 @@ import (
 	"scarph/calc/curve"
 )
 
-// curves are the functions of arcs, cambers, battens and fairness.
-func curves() []Function {
-	list := append(arcs(), cambers()...)
-	list = append(list, battens()...)
-	list = append(list, fairing()...)
-	return append(list, bending()...)
-}
-
 // chordAndRise are the two sizes that lay out an arc on the bench.
 func chordAndRise(more ...Param) []Param {
 	return append([]Param{length("chord").positive(), length("rise").positive()}, more...)

@@ -7,12 +7,8 @@ import (
 	"scarph/calc/tables"
 )
 
-// capacity are the sums of load, people, power and flotation. They follow the parts
-// of 33 CFR 183 that were read, for monohulls under 20 ft; the rule for inboard
-// boats was not read and is not here.
-func capacity() []Function {
-	return append(plates(), afloatWhenSwamped()...)
-}
+// The sums of load, people, power and flotation follow the parts of 33 CFR 183 that were
+// read, for monohulls under 20 ft; the rule for inboard boats was not read and is not here.
 
 const (
 	underTwenty = "monohulls under 20 ft, not sailboats, canoes, kayaks or inflatables; not for inboard power; check the current text"

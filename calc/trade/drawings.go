@@ -7,18 +7,11 @@ import (
 	"scarph/calc/draw"
 )
 
-// drawings are the functions whose result is looked at.
-func drawings() []Function {
-	var all []Function
-	for _, group := range [][]Function{linesDrawings(), stripDrawings(), shapeDrawings(), layoutDrawings(), surveyDrawings(), recordDrawings()} {
-		all = append(all, group...)
-	}
-	for i := range all {
-		all[i].Result = "drawing"
-		all[i].Stepped = true // its readings carry their ± into the picture
-		all[i].Eval = bounded(all[i].Eval)
-	}
-	return all
+// isDrawing gives a function of a picture what all of them have.
+func isDrawing(f *Function) {
+	f.Result = "drawing"
+	f.Stepped = true // its readings carry their ± into the picture
+	f.Eval = bounded(f.Eval)
 }
 
 // mostDrawn bounds the lists of a drawing: more can be drawn, but not read.

@@ -7,11 +7,6 @@ import (
 	"scarph/calc/tables"
 )
 
-// fastenings are the sums of screws, nails, rivets and bolts.
-func fastenings() []Function {
-	return append(append(screws(), holding()...), lengthsAndCounts()...)
-}
-
 func screws() []Function {
 	return []Function{
 		{

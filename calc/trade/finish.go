@@ -6,11 +6,6 @@ import (
 	"scarph/calc"
 )
 
-// finish are the sums of glue, paint and caulking.
-func finish() []Function {
-	return append(append(gluing(), painting()...), weather()...)
-}
-
 func gluing() []Function {
 	return []Function{
 		{

@@ -4,11 +4,6 @@ import (
 	"scarph/calc"
 )
 
-// hulls are the functions of a whole table of offsets.
-func hulls() []Function {
-	return append(append(hullLinesOf(), hullFigures()...), floating()...)
-}
-
 const (
 	hullLimits = "two points or more at a station, kept in order by their heights, the keel first; empty cells are passed over"
 	// the box of the checks: 10 ft long, 4 ft wide, 3 ft deep

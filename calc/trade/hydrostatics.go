@@ -6,12 +6,8 @@ import (
 	"scarph/calc"
 )
 
-// hydrostatics are the sums of displacement, trim and stability from figures at
-// hand; group hulls works the figures out of a table of offsets.
-func hydrostatics() []Function {
-	list := append(integrations(), volumes()...)
-	return append(append(list, buoyancy()...), stability()...)
-}
+// The sums of displacement, trim and stability start from figures at hand; the group of
+// hulls works the figures out of a table of offsets.
 
 const navalPractice = "naval architecture, common practice"
 

@@ -16,7 +16,7 @@ func sectionPoints(name string) Param {
 
 // lines are the functions of sections, waterlines, diagonals and the stem.
 func lines() []Function {
-	return append(sections(), []Function{
+	return []Function{
 		{
 			Name: "scale_beam_only", Summary: "a half-breadth when the beam alone is changed; given a bevel, the bevel it becomes",
 			Params:  []Param{anything("half_breadth"), number("factor").positive()},
@@ -104,7 +104,7 @@ func lines() []Function {
 				), nil
 			},
 		},
-	}...)
+	}
 }
 
 func planAngle() Param {

@@ -7,11 +7,6 @@ import (
 	"scarph/calc/tables"
 )
 
-// lumber are the sums of the yard and of the cutting list.
-func lumber() []Function {
-	return append(append(boards(), stock()...), buying()...)
-}
-
 // whole rounds down to a whole number; a hair under one counts as one.
 func whole(n float64) float64 { return math.Floor(n + 1e-9) }
 

@@ -6,11 +6,6 @@ import (
 	"scarph/calc"
 )
 
-// measuring are the functions of tape, rule and repeated readings.
-func measuring() []Function {
-	return append(marks(), readings()...)
-}
-
 // marks turn lengths into what a rule shows, and back.
 func marks() []Function {
 	return []Function{

@@ -11,7 +11,7 @@ import (
 // share of the oven-dry weight; the formulas of the Wood Handbook speak of it in
 // percent.
 func moisture() []Function {
-	return append([]Function{moistureContent(), equilibriumMoisture()}, movement()...)
+	return []Function{moistureContent(), equilibriumMoisture()}
 }
 
 // saturated is the moisture at which wood stops shrinking, in percent, for most woods.

@@ -7,12 +7,6 @@ import (
 	"scarph/calc"
 )
 
-// numbers are the functions of plain arithmetic, and those that work on lists.
-func numbers() []Function {
-	list := append(roundings(), listFunctions()...)
-	return append(list, elementary()...)
-}
-
 // one makes a function of one quantity.
 func one(name, summary, formula string, p Param, checks []Check, eval func(c *Call) (calc.Value, error)) Function {
 	return Function{Name: name, Summary: summary, Params: []Param{p}, Result: "quantity", Formula: formula, Source: "arithmetic", Checks: checks, Eval: eval}

@@ -6,11 +6,6 @@ import (
 	"scarph/calc"
 )
 
-// offsets are the functions of the table of offsets, of sections and of lines.
-func offsets() []Function {
-	return append(append(offsetTable(), interpolations()...), lines()...)
-}
-
 // positionNames are the names under which a table of offsets gives the places of
 // its stations.
 var positionNames = []string{"x", "position", "positions", "station", "stations", "distance", "distances"}

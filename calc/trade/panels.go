@@ -7,11 +7,6 @@ import (
 	"scarph/calc/curve"
 )
 
-// panels are the functions of developed panels and of planks laid out from the boat.
-func panels() []Function {
-	return append(development(), spiling()...)
-}
-
 func edge(name string) Param {
 	return points(name, 3).says("[[x, half_breadth, height], …], station by station")
 }

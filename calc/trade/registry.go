@@ -13,8 +13,8 @@
 package trade
 
 import (
-	"sort"
 	"strings"
+	"sync"
 
 	"scarph/calc"
 )
@@ -101,82 +101,127 @@ type Function struct {
 // Caution is the class of a safety remark, 'A' to 'F', 0 for none.
 type Caution byte
 
-// groups holds the functions of each file, in the order of the reference.
-// A new group is one line here; a new function is one entry in its group.
-var groups = []struct {
-	name      string
-	functions func() []Function
-}{
-	{"Measuring and rounding", measuring},
-	{"Triangles, bevels and angles", bevels},
-	{"Spacing and layout", spacing},
-	{"Curves, camber, arcs, battens and fairness", curves},
-	{"Table of offsets and lines", offsets},
-	{"Developed (expanded) panels", panels},
-	{"Lumber, plywood and cutting lists", lumber},
-	{"Wood movement and moisture", moisture},
-	{"Fastenings", fastenings},
-	{"Steam-bending and laminating", steaming},
-	{"Glue, paint and caulking", finish},
-	{"Weights and centres", weights},
-	{"Hydrostatics, trim and stability", hydrostatics},
-	{"Hulls", hulls},
-	{"Capacity and safety", capacity},
-	{"Rowing, sail and spars", rowing},
-	{"Survey and restoration", survey},
-	{"Time and cost", timeAndCost},
-	{"Drawings", drawings},
-	{"Reference tables", shelf},
-	{"Sums and lists", numbers},
+// group is a heading of the reference with its functions, in parts that are worked out
+// when one of their functions is first asked for: a page that a reader opens needs few.
+type group struct {
+	name  string
+	parts []func() []Function
+	// all gives its functions what they have in common; nil for nothing.
+	all func(*Function)
 }
 
-// registry is filled once, before main.
-var registry = buildRegistry()
-
-type index struct {
-	list   []Function
-	byName map[string]*Function
-	names  []string
+// groups are in the order of the reference. A new function is one entry in its part, a new
+// part one word here; places.go, which is made from them, says where each is found.
+var groups = [...]group{
+	{name: "Measuring and rounding", parts: []func() []Function{marks, readings}},
+	{name: "Triangles, bevels and angles", parts: []func() []Function{triangles, stationBevels, compoundBevels}},
+	{name: "Spacing and layout", parts: []func() []Function{spaces, liningOff, deductions}},
+	{name: "Curves, camber, arcs, battens and fairness", parts: []func() []Function{arcs, cambers, battens, fairing, bending}},
+	{name: "Table of offsets and lines", parts: []func() []Function{offsetTable, interpolations, sections, lines}},
+	{name: "Developed (expanded) panels", parts: []func() []Function{development, spiling}},
+	{name: "Lumber, plywood and cutting lists", parts: []func() []Function{boards, stock, buying}},
+	{name: "Wood movement and moisture", parts: []func() []Function{moisture, movement}},
+	{name: "Fastenings", parts: []func() []Function{screws, holding, lengthsAndCounts}},
+	{name: "Steam-bending and laminating", parts: []func() []Function{steaming}},
+	{name: "Glue, paint and caulking", parts: []func() []Function{gluing, painting, weather}},
+	{name: "Weights and centres", parts: []func() []Function{weights}},
+	{name: "Hydrostatics, trim and stability", parts: []func() []Function{integrations, volumes, buoyancy, stability}},
+	{name: "Hulls", parts: []func() []Function{hullLinesOf, hullFigures, floating}},
+	{name: "Capacity and safety", parts: []func() []Function{plates, afloatWhenSwamped}},
+	{name: "Rowing, sail and spars", parts: []func() []Function{oarsAndSpars, sails, balanceOfSail}},
+	{name: "Survey and restoration", parts: []func() []Function{keelAndTwist, sides, bestFits, losses}},
+	{name: "Time and cost", parts: []func() []Function{timeAndCost}},
+	{name: "Drawings", parts: []func() []Function{linesDrawings, stripDrawings, shapeDrawings, layoutDrawings, surveyDrawings, recordDrawings}, all: isDrawing},
+	{name: "Reference tables", parts: []func() []Function{shelf}},
+	{name: "Sums and lists", parts: []func() []Function{roundings, listFunctions, elementary}},
 }
 
-func buildRegistry() *index {
-	x := &index{byName: map[string]*Function{}}
-	for _, g := range groups {
-		for _, f := range g.functions() {
-			f.Group = g.name
-			x.list = append(x.list, f)
+// place says in which part of which group a function is found.
+type place struct {
+	name        string
+	group, part uint8
+}
+
+// worked are the parts that have been asked for.
+var worked [len(groups)][mostParts]struct {
+	once      sync.Once
+	functions []Function
+}
+
+const mostParts = 8
+
+// functionsOf works out the functions of a part of a group, once.
+func functionsOf(g, p int) []Function {
+	w := &worked[g][p]
+	w.once.Do(func() {
+		w.functions = groups[g].parts[p]()
+		for i := range w.functions {
+			f := &w.functions[i]
+			f.Group = groups[g].name
+			if all := groups[g].all; all != nil {
+				all(f)
+			}
 		}
-	}
-	for i := range x.list {
-		f := &x.list[i]
-		if _, ok := x.byName[f.Name]; ok {
-			panic("trade: two functions named " + f.Name)
-		}
-		x.byName[f.Name] = f
-		x.names = append(x.names, f.Name)
-	}
-	sort.Strings(x.names)
-	return x
+	})
+	return w.functions
 }
 
 // All lists the functions in the order of the reference.
-func All() []Function { return registry.list }
+func All() []Function { return all() }
+
+var all = sync.OnceValue(func() []Function {
+	var list []Function
+	for g := range groups {
+		for p := range groups[g].parts {
+			list = append(list, functionsOf(g, p)...)
+		}
+	}
+	return list
+})
 
 // Names lists the names of all functions, sorted.
-func Names() []string { return registry.names }
+func Names() []string {
+	list := make([]string, len(places))
+	for i := range places {
+		list[i] = places[i].name
+	}
+	return list
+}
+
+// find finds a function by its one name.
+func find(name string) *Function {
+	i, j := 0, len(places)
+	for i < j {
+		if h := (i + j) / 2; places[h].name < name {
+			i = h + 1
+		} else {
+			j = h
+		}
+	}
+	if i == len(places) || places[i].name != name {
+		return nil
+	}
+	list := functionsOf(int(places[i].group), int(places[i].part))
+	for k := range list {
+		if list[k].Name == name {
+			return &list[k]
+		}
+	}
+	return nil
+}
 
 // spellings are word pairs of which either may stand in a function's name.
 var spellings = [][2]string{{"mould", "mold"}, {"centre", "center"}, {"gauge", "gage"}, {"metre", "meter"}, {"colour", "color"}, {"grey", "gray"}, {"miter", "mitre"}, {"beveled", "bevelled"}, {"scarf", "scarph"}}
 
 // Find returns the function with the given name, in British or American spelling.
 func Find(name string) (*Function, bool) {
-	if f, ok := registry.byName[name]; ok {
+	if f := find(name); f != nil {
 		return f, true
 	}
 	for _, p := range spellings {
-		for i := 0; i < 2; i++ {
+		for i := range p {
 			if strings.Contains(name, p[i]) {
-				if f, ok := registry.byName[strings.ReplaceAll(name, p[i], p[1-i])]; ok {
+				if f := find(strings.ReplaceAll(name, p[i], p[1-i])); f != nil {
 					return f, true
 				}
 			}

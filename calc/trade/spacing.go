@@ -6,12 +6,6 @@ import (
 	"scarph/calc"
 )
 
-// spacing are the functions that share out a length, and that lay off parts from
-// the outside of the boat.
-func spacing() []Function {
-	return append(append(spaces(), liningOff()...), deductions()...)
-}
-
 // spaces are fence-post sums: so many pieces, so many gaps.
 func spaces() []Function {
 	return []Function{

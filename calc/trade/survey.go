@@ -7,12 +7,9 @@ import (
 	"scarph/calc/tables"
 )
 
-// survey are the sums of a boat measured as she stands: her keel, her two sides,
-// and the boat against the paper. Signs are said in words: a deviation is boat less
-// paper, a difference of sides port less starboard.
-func survey() []Function {
-	return append(append(append(keelAndTwist(), sides()...), bestFits()...), losses()...)
-}
+// The sums of a boat measured as she stands: her keel, her two sides, and the boat against
+// the paper. Signs are said in words: a deviation is boat less paper, a difference of sides
+// port less starboard.
 
 // stringSide says from where the readings of a keel were taken.
 func stringSide() Param {

@@ -6,11 +6,7 @@ import (
 	"scarph/calc"
 )
 
-// bevels are the functions of triangles, bevels and angles. A bevel is counted
-// from square: 0° is a square edge.
-func bevels() []Function {
-	return append(append(triangles(), stationBevels()...), compoundBevels()...)
-}
+// A bevel is counted from square: 0° is a square edge.
 
 // fromLengths makes a function of lengths that gives an angle or a length.
 func fromLengths(f Function, eval func(c *Call) (calc.Value, error)) Function {
