@@ -1,5 +1,7 @@
 package calc
 
+import "sync"
+
 // currency is a row of the ISO 4217 table: the code and the digits of its minor unit.
 type currency struct {
 	code   string
@@ -34,13 +36,31 @@ var currencies = [...]currency{
 
 // currencyIndex finds a code; 0 when it is none.
 func currencyIndex(code string) uint8 {
-	for i := 1; i < len(currencies); i++ {
-		if currencies[i].code == code {
-			return uint8(i)
+	if len(code) != 3 {
+		return 0
+	}
+	i, j := 1, len(currencies) // they stand in the order of their codes
+	for i < j {
+		if h := (i + j) / 2; currencies[h].code < code {
+			i = h + 1
+		} else {
+			j = h
 		}
 	}
-	return 0
+	if i == len(currencies) || currencies[i].code != code {
+		return 0
+	}
+	return uint8(i)
 }
+
+// currencyUnits are the currencies as units.
+var currencyUnits = sync.OnceValue(func() *[len(currencies)]Unit {
+	var list [len(currencies)]Unit
+	for i, c := range currencies {
+		list[i] = Unit{Symbol: c.code, Names: []string{c.code}, D: Exponents{Money: 2, Currency: uint8(i)}.Dimension(), Factor: 1, Exact: true, Source: "ISO 4217"}
+	}
+	return &list
+})
 
 // Money returns an amount of the currency with the given ISO 4217 code; false
 // when there is no such code.

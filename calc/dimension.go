@@ -22,58 +22,72 @@ type Exponents struct {
 	Currency uint8
 }
 
+// The bytes of a Dimension.
+const (
+	atLength = 8 * iota
+	atMass
+	atTime
+	atTemperature
+	atAngle
+	atMoney
+	atPoint
+	atCurrency
+)
+
 // Dimension packs the exponents.
 func (e Exponents) Dimension() Dimension {
-	var d Dimension
-	for i, x := range [...]uint8{uint8(e.Length), uint8(e.Mass), uint8(e.Time), uint8(e.Temperature), uint8(e.Angle), uint8(e.Money), uint8(e.Point), e.Currency} {
-		d |= Dimension(x) << (8 * i)
-	}
-	return d
+	return Dimension(uint8(e.Length))<<atLength | Dimension(uint8(e.Mass))<<atMass | Dimension(uint8(e.Time))<<atTime |
+		Dimension(uint8(e.Temperature))<<atTemperature | Dimension(uint8(e.Angle))<<atAngle | Dimension(uint8(e.Money))<<atMoney |
+		Dimension(uint8(e.Point))<<atPoint | Dimension(e.Currency)<<atCurrency
 }
 
 // Exponents spells the dimension out.
 func (d Dimension) Exponents() Exponents {
 	return Exponents{
-		Length: int8(d), Mass: int8(d >> 8), Time: int8(d >> 16), Temperature: int8(d >> 24),
-		Angle: int8(d >> 32), Money: int8(d >> 40), Point: int8(d >> 48), Currency: uint8(d >> 56),
+		Length: int8(d >> atLength), Mass: int8(d >> atMass), Time: int8(d >> atTime), Temperature: int8(d >> atTemperature),
+		Angle: int8(d >> atAngle), Money: int8(d >> atMoney), Point: int8(d >> atPoint), Currency: uint8(d >> atCurrency),
 	}
 }
 
 // OnScale reports whether d is of readings on a scale with its own zero: 20 °C.
-func (d Dimension) OnScale() bool { return d&(0xff<<48) != 0 }
+func (d Dimension) OnScale() bool { return d&(0xff<<atPoint) != 0 }
 
 // HasMoney reports whether there is money in d.
-func (d Dimension) HasMoney() bool { return d&(0xff<<40) != 0 }
+func (d Dimension) HasMoney() bool { return d&(0xff<<atMoney) != 0 }
 
 // Difference is the dimension of what two readings of d differ by.
-func (d Dimension) Difference() Dimension { return d &^ (0xff << 48) }
+func (d Dimension) Difference() Dimension { return d &^ (0xff << atPoint) }
 
-// The dimensions that have a name in the shop.
-var (
-	dimensionless Dimension
+// The dimensions that have a name in the shop: exponents, doubled, at their bytes. They are
+// constants so that nothing has to be worked out before main.
+const (
+	dimensionless Dimension = 0
 
-	DimLength      = Exponents{Length: 2}.Dimension()
-	DimArea        = Exponents{Length: 4}.Dimension()
-	DimVolume      = Exponents{Length: 6}.Dimension()
-	DimMass        = Exponents{Mass: 2}.Dimension()
-	DimTime        = Exponents{Time: 2}.Dimension()
-	DimAngle       = Exponents{Angle: 2}.Dimension()
-	DimTemperature = Exponents{Temperature: 2, Point: 1}.Dimension()
-	DimWarmth      = Exponents{Temperature: 2}.Dimension() // a difference of temperatures
-	DimForce       = Exponents{Mass: 2, Length: 2, Time: -4}.Dimension()
-	DimPressure    = Exponents{Mass: 2, Length: -2, Time: -4}.Dimension()
-	DimDensity     = Exponents{Mass: 2, Length: -6}.Dimension()
-	DimSpeed       = Exponents{Length: 2, Time: -2}.Dimension()
-	DimMoment      = Exponents{Mass: 2, Length: 2}.Dimension()
-	DimMassPerLen  = Exponents{Mass: 2, Length: -2}.Dimension()
-	DimMassPerArea = Exponents{Mass: 2, Length: -4}.Dimension()
-	DimCoverage    = Exponents{Length: -2}.Dimension() // area per volume, m²/L
-	DimAccel       = Exponents{Length: 2, Time: -4}.Dimension()
-	DimPower       = Exponents{Mass: 2, Length: 4, Time: -6}.Dimension()
-	DimNumber      = dimensionless
-	DimLength4     = Exponents{Length: 8}.Dimension()
-	DimLength3Mass = Exponents{Length: 6, Mass: 2}.Dimension()
+	DimLength      Dimension = 2 << atLength
+	DimArea        Dimension = 4 << atLength
+	DimVolume      Dimension = 6 << atLength
+	DimMass        Dimension = 2 << atMass
+	DimTime        Dimension = 2 << atTime
+	DimAngle       Dimension = 2 << atAngle
+	DimTemperature Dimension = 2<<atTemperature | 1<<atPoint
+	DimWarmth      Dimension = 2 << atTemperature // a difference of temperatures
+	DimForce       Dimension = 2<<atMass | 2<<atLength | less4<<atTime
+	DimPressure    Dimension = 2<<atMass | less2<<atLength | less4<<atTime
+	DimDensity     Dimension = 2<<atMass | less6<<atLength
+	DimSpeed       Dimension = 2<<atLength | less2<<atTime
+	DimMoment      Dimension = 2<<atMass | 2<<atLength
+	DimMassPerLen  Dimension = 2<<atMass | less2<<atLength
+	DimMassPerArea Dimension = 2<<atMass | less4<<atLength
+	DimCoverage    Dimension = less2 << atLength // area per volume, m²/L
+	DimAccel       Dimension = 2<<atLength | less4<<atTime
+	DimPower       Dimension = 2<<atMass | 4<<atLength | less6<<atTime
+	DimNumber      Dimension = dimensionless
+	DimLength4     Dimension = 8 << atLength
+	DimLength3Mass Dimension = 6<<atLength | 2<<atMass
 )
+
+// Exponents below zero, as a byte.
+const less2, less4, less6 = 0xfe, 0xfc, 0xfa
 
 // dimensionWords is the one list of named dimensions; money is apart.
 var dimensionWords = []struct {
@@ -143,7 +157,7 @@ func (d Dimension) IsNumber() bool { return d == 0 }
 
 // CurrencyCode returns the ISO 4217 code of a dimension that has money in it.
 func (d Dimension) CurrencyCode() string {
-	if i := int(d >> 56); i < len(currencies) {
+	if i := int(d >> atCurrency); i < len(currencies) {
 		return currencies[i].code
 	}
 	return ""

@@ -48,3 +48,37 @@ func TestDimensionsPacked(t *testing.T) {
 		t.Error("an exponent of 16 went the short way")
 	}
 }
+
+// TestDimensionConstants holds the packed constants to their exponents.
+func TestDimensionConstants(t *testing.T) {
+	for _, x := range []struct {
+		d Dimension
+		e Exponents
+	}{
+		{DimLength, Exponents{Length: 2}}, {DimArea, Exponents{Length: 4}}, {DimVolume, Exponents{Length: 6}}, {DimMass, Exponents{Mass: 2}},
+		{DimTime, Exponents{Time: 2}}, {DimAngle, Exponents{Angle: 2}}, {DimTemperature, Exponents{Temperature: 2, Point: 1}}, {DimWarmth, Exponents{Temperature: 2}},
+		{DimForce, Exponents{Mass: 2, Length: 2, Time: -4}}, {DimPressure, Exponents{Mass: 2, Length: -2, Time: -4}}, {DimDensity, Exponents{Mass: 2, Length: -6}},
+		{DimSpeed, Exponents{Length: 2, Time: -2}}, {DimMoment, Exponents{Mass: 2, Length: 2}}, {DimMassPerLen, Exponents{Mass: 2, Length: -2}},
+		{DimMassPerArea, Exponents{Mass: 2, Length: -4}}, {DimCoverage, Exponents{Length: -2}}, {DimAccel, Exponents{Length: 2, Time: -4}},
+		{DimPower, Exponents{Mass: 2, Length: 4, Time: -6}}, {DimNumber, Exponents{}}, {DimLength4, Exponents{Length: 8}}, {DimLength3Mass, Exponents{Length: 6, Mass: 2}},
+	} {
+		if x.d != x.e.Dimension() || x.d.Exponents() != x.e {
+			t.Errorf("%#x is %+v, want %#x of %+v", uint64(x.d), x.d.Exponents(), uint64(x.e.Dimension()), x.e)
+		}
+	}
+}
+
+// TestCurrenciesAreFound finds each code, which hangs on their order.
+func TestCurrenciesAreFound(t *testing.T) {
+	for i := 1; i < len(currencies); i++ {
+		c := currencies[i].code
+		if u, ok := FindUnit(c); int(currencyIndex(c)) != i || !ok || u.D.CurrencyCode() != c || !u.D.IsMoney() {
+			t.Errorf("%s is not found", c)
+		}
+	}
+	for _, c := range []string{"", "AAA", "ZZZ", "usd", "US", "USDX"} {
+		if i := currencyIndex(c); i != 0 {
+			t.Errorf("%q is found at %d", c, i)
+		}
+	}
+}

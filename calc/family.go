@@ -1,26 +1,33 @@
 package calc
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // families lists, for each dimension, the units a value is shown in when nothing
-// else is asked: the first whose size the value reaches, else the last.
-var families = map[Dimension][2][]string{
-	DimArea:        {{"ft²", "in²"}, {"m²", "cm²"}},
-	DimVolume:      {{"ft³", "in³"}, {"m³", "L", "cm³"}},
-	DimMass:        {{"lb", "oz"}, {"kg", "g"}},
-	DimForce:       {{"lbf"}, {"N"}},
-	DimPressure:    {{"psi"}, {"MPa", "kPa"}},
-	DimDensity:     {{"lb/ft³"}, {"kg/m³"}},
-	DimSpeed:       {{"kn"}, {"kn"}},
-	DimTemperature: {{"°F"}, {"°C"}},
-	DimWarmth:      {{"F°"}, {"C°"}},
-	DimTime:        {{"h", "min", "s"}, {"h", "min", "s"}},
-	DimMoment:      {{"lb·ft", "lb·in"}, {"kg·m"}},
-	DimMassPerLen:  {{"lb/in"}, {"kg/cm"}},
-	DimMassPerArea: {{"lb/ft²"}, {"kg/m²"}},
-	DimPower:       {{"hp"}, {"kW", "W"}},
-	DimAccel:       {{"ft/s²"}, {"m/s²"}},
-	DimLength4:     {{"in⁴"}, {"cm⁴"}},
+// else is asked, in feet and inches and metric: the first whose size the value reaches,
+// else the last.
+var families = [...]struct {
+	d     Dimension
+	units [2][]string
+}{
+	{DimArea, [2][]string{{"ft²", "in²"}, {"m²", "cm²"}}},
+	{DimVolume, [2][]string{{"ft³", "in³"}, {"m³", "L", "cm³"}}},
+	{DimMass, [2][]string{{"lb", "oz"}, {"kg", "g"}}},
+	{DimForce, [2][]string{{"lbf"}, {"N"}}},
+	{DimPressure, [2][]string{{"psi"}, {"MPa", "kPa"}}},
+	{DimDensity, [2][]string{{"lb/ft³"}, {"kg/m³"}}},
+	{DimSpeed, [2][]string{{"kn"}, {"kn"}}},
+	{DimTemperature, [2][]string{{"°F"}, {"°C"}}},
+	{DimWarmth, [2][]string{{"F°"}, {"C°"}}},
+	{DimTime, [2][]string{{"h", "min", "s"}, {"h", "min", "s"}}},
+	{DimMoment, [2][]string{{"lb·ft", "lb·in"}, {"kg·m"}}},
+	{DimMassPerLen, [2][]string{{"lb/in"}, {"kg/cm"}}},
+	{DimMassPerArea, [2][]string{{"lb/ft²"}, {"kg/m²"}}},
+	{DimPower, [2][]string{{"hp"}, {"kW", "W"}}},
+	{DimAccel, [2][]string{{"ft/s²"}, {"m/s²"}}},
+	{DimLength4, [2][]string{{"in⁴"}, {"cm⁴"}}},
 }
 
 type shownUnit struct {
@@ -28,27 +35,21 @@ type shownUnit struct {
 	Factor, Zero float64
 }
 
-// familyIndex resolves the symbols of families once, before main.
-var familyIndex = indexFamilies()
-
-func indexFamilies() map[Dimension][2][]shownUnit {
+// familyIndex resolves the symbols of families when a value is first shown.
+var familyIndex = sync.OnceValue(func() map[Dimension][2][]shownUnit {
 	m := make(map[Dimension][2][]shownUnit, len(families))
-	for d, pair := range families {
+	for _, f := range families {
 		var z [2][]shownUnit
-		for i, names := range pair {
+		for i, names := range f.units {
 			for _, n := range names {
 				w := InUnit(n)
-				symbol := n
-				if n == "K" {
-					symbol = "C°"
-				}
-				z[i] = append(z[i], shownUnit{symbol, w.Factor, w.Zero})
+				z[i] = append(z[i], shownUnit{n, w.Factor, w.Zero})
 			}
 		}
-		m[d] = z
+		m[f.d] = z
 	}
 	return m
-}
+})
 
 // Trade is the wish to be shown in the unit of a literal, when that is one of those in
 // which the trade counts and no family shows: 5 bd ft, 3 qt. Nil for others.
@@ -57,7 +58,7 @@ func (l *Literal) Trade() *Display {
 	if u == nil || u.D != DimVolume {
 		return nil
 	}
-	for _, list := range familyIndex[DimVolume] {
+	for _, list := range familyIndex()[DimVolume] {
 		for _, f := range list {
 			if f.Symbol == u.Symbol {
 				return nil
@@ -68,7 +69,7 @@ func (l *Literal) Trade() *Display {
 }
 
 func (s Style) family(d Dimension, v float64) *shownUnit {
-	pair, ok := familyIndex[d]
+	pair, ok := familyIndex()[d]
 	if !ok {
 		return nil
 	}

@@ -125,7 +125,7 @@ func UnknownUnit(s string, n int) *Error {
 		return Errorf(CodeNumber, "%q cannot stand after a number", string(r)).At(Span{n, n + size})
 	}
 	at := Span{n, n + len(w)}
-	if _, known := unitIndex[w]; known {
+	if _, known := FindUnit(w); known {
 		return Errorf(CodeSyntax, "the unit %s cannot follow %s", w, strings.TrimSpace(s[:n])).At(at).
 			WithHint("a unit follows a plain number: 1.5 %s", w)
 	}
@@ -159,7 +159,7 @@ func BeginsLiteral(s string) bool {
 		return true
 	}
 	r, _ := utf8.DecodeRuneInString(s)
-	_, ok := vulgar[r]
+	_, ok := vulgar(r)
 	return ok
 }
 
@@ -180,7 +180,7 @@ func plusMark(s string) int {
 func lengthMark(s string) (*Unit, int) {
 	for _, m := range lengthMarks {
 		if strings.HasPrefix(s, m.text) {
-			u := unitIndex[m.unit]
+			u, _ := FindUnit(m.unit)
 			return u, len(m.text)
 		}
 	}
@@ -370,13 +370,29 @@ func (l *Literal) perUnit(s string) *Error {
 	return nil
 }
 
-// smaller lists the unit that may follow another inside one literal.
-var smaller = map[string]string{"ft": "in", "lb": "oz", "h": "min", "min": "s", "°": "'", "yd": "ft"}
+// smaller is the unit that may follow another inside one literal; "" for none.
+func smaller(symbol string) string {
+	switch symbol {
+	case "ft":
+		return "in"
+	case "yd":
+		return "ft"
+	case "lb":
+		return "oz"
+	case "h":
+		return "min"
+	case "min":
+		return "s"
+	case "°":
+		return "'"
+	}
+	return ""
+}
 
 // addSmaller reads the second part of 2 ft 6 in, 5 lb 4 oz, 3 h 20 min, 5° 30'.
 func (l *Literal) addSmaller(s string, u *Unit) *Error {
-	next, ok := smaller[u.Symbol]
-	if !ok {
+	next := smaller(u.Symbol)
+	if next == "" {
 		return nil
 	}
 	k := l.Len + spaces(s[l.Len:])

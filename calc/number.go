@@ -7,9 +7,25 @@ import (
 	"unicode/utf8"
 )
 
-var vulgar = map[rune][2]int{
-	'½': {1, 2}, '⅓': {1, 3}, '⅔': {2, 3}, '¼': {1, 4}, '¾': {3, 4}, '⅕': {1, 5}, '⅖': {2, 5}, '⅗': {3, 5},
-	'⅘': {4, 5}, '⅙': {1, 6}, '⅚': {5, 6}, '⅛': {1, 8}, '⅜': {3, 8}, '⅝': {5, 8}, '⅞': {7, 8},
+// vulgars are the fractions that have a letter of their own.
+var vulgars = [...]struct {
+	letter rune
+	over   [2]int
+}{
+	{'½', [2]int{1, 2}}, {'⅓', [2]int{1, 3}}, {'⅔', [2]int{2, 3}}, {'¼', [2]int{1, 4}}, {'¾', [2]int{3, 4}}, {'⅕', [2]int{1, 5}}, {'⅖', [2]int{2, 5}}, {'⅗', [2]int{3, 5}},
+	{'⅘', [2]int{4, 5}}, {'⅙', [2]int{1, 6}}, {'⅚', [2]int{5, 6}}, {'⅛', [2]int{1, 8}}, {'⅜', [2]int{3, 8}}, {'⅝', [2]int{5, 8}}, {'⅞', [2]int{7, 8}},
+}
+
+func vulgar(r rune) ([2]int, bool) {
+	if r < utf8.RuneSelf {
+		return [2]int{}, false
+	}
+	for _, f := range vulgars {
+		if f.letter == r {
+			return f.over, true
+		}
+	}
+	return [2]int{}, false
 }
 
 // number is a number as it is written before its unit.
@@ -42,7 +58,7 @@ func spaces(s string) int {
 // ½, 2½ and 2 ½. A slash joins a fraction only when it is tight.
 func scanNumber(s string) (number, *Error) {
 	if r, w := utf8.DecodeRuneInString(s); r >= utf8.RuneSelf {
-		f := vulgar[r]
+		f, _ := vulgar(r)
 		return number{v: float64(f[0]) / float64(f[1]), n: w, den: f[1]}, nil
 	}
 	n := digits(s)
@@ -76,7 +92,7 @@ func scanNumber(s string) (number, *Error) {
 		return z, e
 	}
 	if r, w := utf8.DecodeRuneInString(s[n:]); r >= utf8.RuneSelf {
-		if f, ok := vulgar[r]; ok { // 2½
+		if f, ok := vulgar(r); ok { // 2½
 			return number{v: v + float64(f[0])/float64(f[1]), n: n + w, den: f[1]}, nil
 		}
 	}
@@ -99,7 +115,7 @@ func scanNumber(s string) (number, *Error) {
 		return z, nil
 	}
 	if r, w := utf8.DecodeRuneInString(s[k:]); r >= utf8.RuneSelf {
-		if f, ok := vulgar[r]; ok {
+		if f, ok := vulgar(r); ok {
 			return number{v: v + float64(f[0])/float64(f[1]), n: k + w, den: f[1]}, nil
 		}
 		return z, nil

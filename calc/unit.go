@@ -4,6 +4,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 )
@@ -33,27 +34,28 @@ type Unit struct {
 	Source string
 }
 
-// unitIndex finds units by every spelling; it is filled once, before main.
-var unitIndex = indexUnits()
+// unitIndex finds units by every spelling; it is filled when a unit is first looked for.
+var unitIndex = sync.OnceValue(indexUnits)
 
 func indexUnits() map[string]*Unit {
-	m := make(map[string]*Unit, 4*len(units)+len(currencies))
+	m := make(map[string]*Unit, 4*len(units))
 	for i := range units {
 		for _, n := range units[i].Names {
 			m[n] = &units[i]
 		}
-	}
-	for i := 1; i < len(currencies); i++ {
-		c := currencies[i].code
-		m[c] = &Unit{Symbol: c, Names: []string{c}, D: Exponents{Money: 2, Currency: uint8(i)}.Dimension(), Factor: 1, Exact: true, Source: "ISO 4217"}
 	}
 	return m
 }
 
 // FindUnit finds a unit by one of its spellings.
 func FindUnit(name string) (*Unit, bool) {
-	u, ok := unitIndex[name]
-	return u, ok
+	if u, ok := unitIndex()[name]; ok {
+		return u, true
+	}
+	if i := currencyIndex(name); i != 0 {
+		return &currencyUnits()[i], true
+	}
+	return nil, false
 }
 
 // Units lists the unit table, without the currencies.
@@ -198,22 +200,22 @@ func scanUnitWord(s string) (*Unit, int) {
 	}
 	if rest := s[len(w):]; strings.HasPrefix(rest, " ") {
 		if w2 := unitWord(rest[1:]); w2 != "" {
-			if u, ok := unitIndex[w+" "+w2]; ok {
+			if u, ok := FindUnit(w + " " + w2); ok {
 				return u, len(w) + 1 + len(w2)
 			}
 		}
 	}
-	u, ok := unitIndex[w]
+	u, ok := FindUnit(w)
 	if !ok {
 		// 3ft6in and 45°30', written tight
 		if i := strings.IndexAny(w, "0123456789"); i > 0 && len(w) > i {
-			if u, ok := unitIndex[w[:i]]; ok && smaller[u.Symbol] != "" && !isPower(w[i:]) {
+			if u, ok := FindUnit(w[:i]); ok && smaller(u.Symbol) != "" && !isPower(w[i:]) {
 				return u, i
 			}
 		}
 		// ft3 and mm2 as people type them
 		if base := strings.TrimRight(w, "0123456789"); base != w {
-			if u, ok := unitIndex[base]; ok && u.D == DimLength {
+			if u, ok := FindUnit(base); ok && u.D == DimLength {
 				return u, len(base)
 			}
 		}
@@ -228,7 +230,24 @@ func scanUnitWord(s string) (*Unit, int) {
 // isPower reports whether what stands tight behind a unit is its power, as in ft3.
 func isPower(s string) bool { return len(s) == 1 && s[0] >= '2' && s[0] <= '4' }
 
-var superDigits = map[rune]int{'⁰': 0, '¹': 1, '²': 2, '³': 3, '⁴': 4, '⁵': 5, '⁶': 6}
+// superDigit is the power that a raised digit gives; 0 for none.
+func superDigit(r rune) int {
+	switch r {
+	case '¹':
+		return 1
+	case '²':
+		return 2
+	case '³':
+		return 3
+	case '⁴':
+		return 4
+	case '⁵':
+		return 5
+	case '⁶':
+		return 6
+	}
+	return 0
+}
 
 func scanExponent(s string) (power, n int) {
 	if strings.HasPrefix(s, "^") {
@@ -247,7 +266,7 @@ func scanExponent(s string) (power, n int) {
 		return 0, 0
 	}
 	r, w := utf8.DecodeRuneInString(s)
-	if p, ok := superDigits[r]; ok && p > 0 {
+	if p := superDigit(r); p > 0 {
 		return p, w
 	}
 	if len(s) == 0 || !isPower(s[:1]) || len(s) > 1 && isDigit(s[1]) {
