@@ -52,7 +52,7 @@ func (p *page) function(f *trade.Function) {
 	if len(f.Params) > 0 {
 		p.table("argument", "is")
 		for i := range f.Params {
-			a := &f.Params[i]
+			a := f.Params[i]
 			what := a.What()
 			if a.Doc != "" && a.Doc != what {
 				what += ": " + a.Doc

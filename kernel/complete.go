@@ -174,7 +174,7 @@ func (c *completer) quoted() bool {
 		return true
 	}
 	if f, ok := trade.Find(name); ok && arg < len(f.Params) {
-		p := &f.Params[arg]
+		p := f.Params[arg]
 		c.texts(p.Choices)
 		if p.Names != nil {
 			c.texts(p.Names())

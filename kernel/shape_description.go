@@ -123,7 +123,7 @@ func ShapeOfFunction(f *trade.Function) FunctionShape {
 		z.Checks = append(z.Checks, WorkedShape{c.Call, c.Want, c.Tol, c.Source})
 	}
 	for i := range f.Params {
-		p := &f.Params[i]
+		p := f.Params[i]
 		z.Params = append(z.Params, ParamShape{p.Name, p.What(), p.Optional, p.Doc})
 	}
 	return z

@@ -8,8 +8,8 @@ import (
 )
 
 // chordAndRise are the two sizes that lay out an arc on the bench.
-func chordAndRise(more ...Param) []Param {
-	return append([]Param{length("chord").positive(), length("rise").positive()}, more...)
+func chordAndRise(more ...*Param) []*Param {
+	return append([]*Param{length("chord").positive(), length("rise").positive()}, more...)
 }
 
 // radiusOf returns the radius of the arc of arguments 0 and 1, chord and rise.
@@ -38,7 +38,7 @@ func arcs() []Function {
 		},
 		{
 			Name: "arc_rise", Summary: "the rise of an arc in the middle of its chord",
-			Params:  []Param{length("chord").positive(), length("radius").positive()},
+			Params:  []*Param{length("chord").positive(), length("radius").positive()},
 			Result:  "length",
 			Formula: "radius − √(radius² − chord² / 4)",
 			Limits:  "the radius is at least half the chord",
@@ -87,7 +87,7 @@ func arcs() []Function {
 		},
 		{
 			Name: "circle_through_three_points", Summary: "the circle through three points: a bow mould, a coaming, a round taken off with a rule",
-			Params:  []Param{point("p1"), point("p2"), point("p3")},
+			Params:  []*Param{point("p1"), point("p2"), point("p3")},
 			Result:  "record: radius (length), centre_x (length), centre_y (length)",
 			Formula: "R = a · b · c / (4 · area) of the triangle's sides; the centre is as far from all three",
 			Limits:  "not in one straight line",
@@ -122,7 +122,7 @@ func arcs() []Function {
 }
 
 // point is one point [x, y].
-func point(name string) Param { return lengths(name).says("a point [x, y]") }
+func point(name string) *Param { return lengths(name).says("a point [x, y]") }
 
 // withinHalf refuses a distance from the middle that passes the end.
 func withinHalf(x, whole float64, what string) error {
@@ -138,7 +138,7 @@ func cambers() []Function {
 	return []Function{
 		{
 			Name: "camber_parabola", Summary: "the height of a cambered deck beam over its ends, away from the middle",
-			Params: []Param{length("beam").positive(), length("camber"), length("distance_from_centre").orZero()},
+			Params: []*Param{length("beam").positive(), length("camber"), length("distance_from_centre").orZero()},
 			Result: "length", Formula: "camber · (1 − (2 · distance / beam)²)",
 			Limits: "the distance is at most half the beam", Source: "common practice (deck beams)",
 			Checks: []Check{{Call: "camber_parabola(48 in, 2 in, 12 in)", Want: "1.5 in"}},
@@ -152,7 +152,7 @@ func cambers() []Function {
 		},
 		{
 			Name: "camber_for_beam", Summary: "the camber of a shorter beam cut from the one camber mould of the boat",
-			Params:  []Param{length("beam").positive(), length("camber_at_standard"), length("standard_beam").positive()},
+			Params:  []*Param{length("beam").positive(), length("camber_at_standard"), length("standard_beam").positive()},
 			Result:  "length",
 			Formula: "camber_at_standard · (beam / standard_beam)²",
 			Limits:  "the beam is no longer than the mould",

@@ -12,7 +12,7 @@ import (
 func battens() []Function {
 	const limits = "three points or more, positions strictly rising; inside the first and last point"
 	onBatten := func(f Function, read func(c *Call, s *curve.Spline, x float64) calc.Value) Function {
-		f.Params = []Param{points("points", 2).says("[[position, offset], …]"), length("position").orZero()}
+		f.Params = []*Param{points("points", 2).says("[[position, offset], …]"), length("position").orZero()}
 		f.Limits = limits
 		f.Eval = func(c *Call) (calc.Value, error) {
 			s, err := batten(c.Points(0))
@@ -45,7 +45,7 @@ func battens() []Function {
 		}, func(_ *Call, s *curve.Spline, x float64) calc.Value { return calc.Angle(math.Atan(s.Slope(x))) }),
 		{
 			Name: "batten_length", Summary: "the length along a batten sprung through points, from the first to the last",
-			Params: []Param{points("points", 2).says("[[position, offset], …]")},
+			Params: []*Param{points("points", 2).says("[[position, offset], …]")},
 			Result: "length", Formula: "∫√(1 + y'²) dx of the natural cubic spline",
 			Limits: "three points or more, positions strictly rising", Source: "geometry",
 			Checks: []Check{{Call: "batten_length([[0 in, 0 in], [24 in, 9 in], [48 in, 14 in], [72 in, 16 in]])", Want: "74.2743 in"}},
@@ -87,7 +87,7 @@ func bending() []Function {
 	return []Function{
 		{
 			Name: "batten_sag", Summary: "how far a batten laid on two supports sags in the middle under its own weight",
-			Params: []Param{
+			Params: []*Param{
 				tabled("stiffness_E", calc.DimPressure, "wood", "stiffness").positive().says("modulus of elasticity along the grain, or a wood"),
 				length("width").positive(), length("depth").positive(), length("span").positive(),
 				tabled("density", calc.DimDensity, "wood", tables.Density).positive().says("at the batten's moisture, or a wood"),
@@ -111,7 +111,7 @@ func bending() []Function {
 		},
 		{
 			Name: "bending_strain", Summary: "how much the outer face of a plank stretches when it is bent to a radius",
-			Params:  []Param{length("thickness").positive(), length("radius").positive().says("to the inner face")},
+			Params:  []*Param{length("thickness").positive(), length("radius").positive().says("to the inner face")},
 			Result:  "percent",
 			Formula: "thickness / (2 · radius + thickness), of the outer face over the neutral line",
 			Limits:  "a remark over 1 %: cold dry bends are kept well under it, steamed ones on a strap go far beyond",

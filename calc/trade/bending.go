@@ -7,7 +7,7 @@ func steaming() []Function {
 	return []Function{
 		{
 			Name: "steaming_time", Summary: "how long to steam a piece once the box is at full steam",
-			Params: []Param{length("thickness").positive().says("the smaller dimension of the piece")},
+			Params: []*Param{length("thickness").positive().says("the smaller dimension of the piece")},
 			Result: "time", Formula: "one hour to the inch of thickness",
 			Limits:  "1/8 to 2 in, at 212 °F and no pressure; green wood takes about half; too long wrinkles the inner face",
 			Caution: 'D', Source: "common practice",
@@ -25,7 +25,7 @@ func steaming() []Function {
 		},
 		{
 			Name: "laminate_spring_back", Summary: "how far the top of a laminated curve springs back from its form",
-			Params: []Param{count("plies").within(2, 1000), length("form_rise").positive()},
+			Params: []*Param{count("plies").within(2, 1000), length("form_rise").positive()},
 			Result: "length", Formula: "form_rise / plies²",
 			Limits: "two plies or more, all alike, glued on the form; elastic, so wood that creeps or was steamed springs less",
 			Source: "beam theory: loose plies carry 1/plies² of the solid's stiffness",
@@ -36,7 +36,7 @@ func steaming() []Function {
 		},
 		{
 			Name: "form_rise_for", Summary: "the rise to give a form so that the piece keeps the rise that is wanted",
-			Params: []Param{length("wanted_rise").positive(), count("plies").within(2, 1000)},
+			Params: []*Param{length("wanted_rise").positive(), count("plies").within(2, 1000)},
 			Result: "length", Formula: "wanted_rise / (1 − 1/plies²)",
 			Limits: "two plies or more, all alike, glued on the form; elastic, without creep",
 			Source: "beam theory: loose plies carry 1/plies² of the solid's stiffness",
@@ -48,7 +48,7 @@ func steaming() []Function {
 		},
 		{
 			Name: "ply_thickness_for_radius", Summary: "the thickest ply that bends to a radius",
-			Params: []Param{length("radius").positive(), percent("strain_limit", 0.01, 10).says("stretch of the outer face, from a test strip")},
+			Params: []*Param{length("radius").positive(), percent("strain_limit", 0.01, 10).says("stretch of the outer face, from a test strip")},
 			Result: "length", Formula: "2 · radius · strain_limit",
 			Limits: "a strain from a test strip of the same wood: 0.4 to 1 % cold; thin against the radius",
 			Source: "beam theory",

@@ -12,7 +12,7 @@ func stationBevels() []Function {
 	return []Function{
 		{
 			Name: "station_bevel", Summary: "the bevel that the side asks for at a station, from the half-breadths before and after it",
-			Params:  []Param{length("half_breadth_before"), length("half_breadth_after"), length("distance").positive()},
+			Params:  []*Param{length("half_breadth_before"), length("half_breadth_after"), length("distance").positive()},
 			Result:  "angle from square to the station, plus where the boat widens",
 			Formula: "atan((after − before) / distance)",
 			Limits:  "the station lies midway between the two",
@@ -24,7 +24,7 @@ func stationBevels() []Function {
 		},
 		{
 			Name: "flare_angle", Summary: "the lean of a side from plumb: plus is flare, minus is tumblehome",
-			Params: []Param{
+			Params: []*Param{
 				length("half_breadth_low"), length("half_breadth_high"),
 				length("height_low"), length("height_high"),
 			},
@@ -46,7 +46,7 @@ func stationBevels() []Function {
 		},
 		{
 			Name: "deadrise_angle", Summary: "the rise of a V bottom from the level",
-			Params:  []Param{length("half_breadth").positive(), length("rise")},
+			Params:  []*Param{length("half_breadth").positive(), length("rise")},
 			Result:  "angle from level",
 			Formula: "atan(rise / half_breadth)",
 			Limits:  "half-breadth more than zero",
@@ -58,7 +58,7 @@ func stationBevels() []Function {
 		},
 		{
 			Name: "rolling_bevel", Summary: "the bevel at a place along a timber, between those found at the stations",
-			Params:  []Param{bevelTable(), length("position"), fit("batten")},
+			Params:  []*Param{bevelTable(), length("position"), fit("batten")},
 			Result:  "angle, counted as the table's bevels are",
 			Formula: "a natural batten through the bevels over their positions, or straight lines between them",
 			Limits:  "between the first and the last station; positions rise",
@@ -74,7 +74,7 @@ func stationBevels() []Function {
 		},
 		{
 			Name: "rolling_bevel_mark", Summary: "what to write on a timber at a place along a rolling bevel",
-			Params:  []Param{bevelTable(), length("position"), fit("batten")},
+			Params:  []*Param{bevelTable(), length("position"), fit("batten")},
 			Result:  "record: bevel (angle), in_twelve (length), change_per_foot (angle)",
 			Formula: "bevel = rolling_bevel; in_twelve = 12 in · tan(bevel); change_per_foot = slope of the bevel along the timber · 1 ft",
 			Limits:  "between the first and the last station; positions rise",
@@ -94,7 +94,7 @@ func stationBevels() []Function {
 		},
 		{
 			Name: "bevel_error_gap", Summary: "wood still to plane off, or already gone, when an edge was cut to another bevel than it wants",
-			Params: []Param{
+			Params: []*Param{
 				angle("angle_made").degrees(-75, 75), angle("angle_wanted").degrees(-75, 75),
 				length("thickness").positive(),
 			},
@@ -117,7 +117,7 @@ func stationBevels() []Function {
 	}
 }
 
-func bevelTable() Param {
+func bevelTable() *Param {
 	return mixedPoints("bevel_table", calc.DimLength, calc.DimAngle).says("[[position, bevel], …]")
 }
 

@@ -37,7 +37,7 @@ func plates() []Function {
 	return []Function{
 		{
 			Name: "persons_by_size", Summary: "a first guess of how many people a small boat holds, from her length and beam",
-			Params:  []Param{length("length").positive(), length("beam").positive()},
+			Params:  []*Param{length("length").positive(), length("beam").positive()},
 			Result:  "number",
 			Formula: "⌊length · beam / 15 ft²⌋",
 			Limits:  "monohulls under 20 ft; a first guess, not a plate; in rough water fewer",
@@ -60,7 +60,7 @@ func plates() []Function {
 		},
 		{
 			Name: "persons_plate", Summary: "the persons capacity of a small boat that is rowed or has a motor of 2 hp or less, by the form of the rule",
-			Params: []Param{
+			Params: []*Param{
 				mass("maximum_weight_capacity").positive().says("from the float test of the rule"),
 				choice("by_what_means", "manual", "motor of 2 hp or less"),
 			},
@@ -78,7 +78,7 @@ func plates() []Function {
 		},
 		{
 			Name: "horsepower_plate", Summary: "the horsepower that the table of the rule gives a small outboard boat",
-			Params: []Param{
+			Params: []*Param{
 				length("boat_length").positive(), length("transom_width").positive(),
 				{Name: "flat_bottom_hard_chine", Kind: Any, Doc: "yes or no"},
 			},
@@ -98,7 +98,7 @@ func plates() []Function {
 		},
 		{
 			Name: "weight_capacity_by_displacement", Summary: "the weight a boat may carry as a share of what the swamped hull displaces over her own weight",
-			Params: []Param{
+			Params: []*Param{
 				mass("swamped_displacement").positive().says("the most she displaces before water comes in, by the test of your rule"),
 				mass("boat_weight").positive(), number("fraction").within(1e-6, 1).says("of your own rule: name the rule that you use"),
 			},
@@ -214,7 +214,7 @@ func afloatWhenSwamped() []Function {
 	return []Function{
 		{
 			Name: "flotation_volume", Summary: "the volume of foam (or of an air chest) that keeps a weight afloat",
-			Params: []Param{
+			Params: []*Param{
 				mass("weight_to_float").positive().says("under water: what it weighs less the water it drives aside"), water(),
 				scalar("foam_density", calc.DimDensity).notNegative().says("2 lb/ft^3 is a common foam; 0 lb/ft^3 is air"),
 			},
@@ -236,7 +236,7 @@ func afloatWhenSwamped() []Function {
 		},
 		{
 			Name: "swamped_margin", Summary: "what a swamped wooden boat still floats beyond herself and her metal",
-			Params: []Param{
+			Params: []*Param{
 				listOf("wood_volume", calc.DimVolume).says("one a wood"),
 				{Name: "densities", Kind: Any, Doc: "a list of densities or names of woods, one for each volume"},
 				mass("hardware_weight").notNegative().says("of metal, weighed in air"),
@@ -255,7 +255,7 @@ func afloatWhenSwamped() []Function {
 		},
 		{
 			Name: "speed_by_length", Summary: "the speed at which a boat that does not plane meets the wave of her own length",
-			Params:  []Param{length("waterline_length").positive()},
+			Params:  []*Param{length("waterline_length").positive()},
 			Result:  "speed, in knots",
 			Formula: "1.34 kn · √(length in ft); of a deep-water wave √(g · length / 2π)",
 			Limits:  "boats that part the water and do not ride on it", Source: "deep-water wave speed, rounded by common practice",

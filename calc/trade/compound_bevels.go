@@ -12,7 +12,7 @@ func compoundBevels() []Function {
 	return []Function{
 		{
 			Name: "compound_transom_bevel", Summary: "the bevel of the transom's edge, from square to the transom's face, where a flared side meets it on a plan angle",
-			Params: []Param{
+			Params: []*Param{
 				angle("plan_angle").degrees(-60, 60).says("how far the side closes in going aft"),
 				angle("flare_angle").degrees(-60, 60).says("from plumb, flare plus"),
 				angle("rake_angle").degrees(-60, 60).says("from plumb, top aft plus"),
@@ -41,7 +41,7 @@ func compoundBevels() []Function {
 		},
 		{
 			Name: "hopper_miter", Summary: "the two saw settings of a box with sloping sides and mitred corners",
-			Params: []Param{
+			Params: []*Param{
 				count("sides").within(3, 1000), angle("slope_from_plumb").degrees(0, 89.9),
 			},
 			Result:  "record: cross_cut (angle from square across the board's face), tilt (angle of the blade from square to the board)",
@@ -62,7 +62,7 @@ func compoundBevels() []Function {
 		},
 		{
 			Name: "true_rake_bevel", Summary: "a bevel taken in the level, as the gauge wants it held square to a raked timber",
-			Params:  []Param{angle("side_bevel").degrees(-85, 85), angle("rake").degrees(-75, 75)},
+			Params:  []*Param{angle("side_bevel").degrees(-85, 85), angle("rake").degrees(-75, 75)},
 			Result:  "angle, square to the raked timber",
 			Formula: "atan(tan(side_bevel) / cos(rake))",
 			Limits:  "rake from −75° to 75°; the bevel opens with the rake",
@@ -74,7 +74,7 @@ func compoundBevels() []Function {
 		},
 		{
 			Name: "frame_bevel", Summary: "the bevel of a frame's edge square to the section, from the bevel taken in the level",
-			Params: []Param{
+			Params: []*Param{
 				angle("level_bevel").degrees(-85, 85).says("of the waterline, from fore and aft"),
 				angle("flare").degrees(-85, 85).says("of the section there, from plumb"),
 			},
@@ -92,7 +92,7 @@ func compoundBevels() []Function {
 		},
 		{
 			Name: "plumb_expansion", Summary: "the true length up a raked face, from its plumb height",
-			Params:  []Param{length("height"), angle("rake").degrees(-75, 75)},
+			Params:  []*Param{length("height"), angle("rake").degrees(-75, 75)},
 			Result:  "length",
 			Formula: "height / cos(rake)",
 			Limits:  "rake from −75° to 75°",
@@ -104,7 +104,7 @@ func compoundBevels() []Function {
 		},
 		{
 			Name: "expanded_transom", Summary: "the true shape of a flat raked transom: its outline as it lies on the board",
-			Params: []Param{
+			Params: []*Param{
 				points("outline", 2).says("[[half_breadth, height], …] as drawn in the body plan"),
 				angle("rake").degrees(-75, 75),
 			},
@@ -144,7 +144,7 @@ func compoundBevels() []Function {
 		},
 		{
 			Name: "knee_angle", Summary: "the angle of a knee that stands on a thwart against the side, square to the side",
-			Params: []Param{
+			Params: []*Param{
 				angle("thwart_angle").degrees(-45, 45).says("from level, plus when the outboard end stands higher"),
 				angle("side_flare").degrees(-45, 45).says("from plumb, in the section across the boat"),
 				angle("sweep").degrees(-75, 75).says("of the side in plan, from fore and aft"),

@@ -12,7 +12,7 @@ const mostPieces = 5000
 func cutListEntry() Function {
 	return Function{
 		Name: "cut_list", Summary: "how pieces come out of sticks of one length: the longest first, each from the first stick that has room",
-		Params:  []Param{lengths("pieces"), length("stock_length").positive(), length("kerf").orZero().notNegative()},
+		Params:  []*Param{lengths("pieces"), length("stock_length").positive(), length("kerf").orZero().notNegative()},
 		Result:  "record: sticks (count), waste (length), waste_share (number), longest_offcut (length), layout (list of lists of lengths)",
 		Formula: "pieces in falling order; a stick has room when its pieces and the kerfs between them are no longer than it is",
 		Limits:  "no piece longer than the stock; up to 5000 pieces; a workable list, not one that is claimed to be the best possible",
@@ -97,7 +97,7 @@ func laidOut(sticks []stick, stock, total float64) calc.Value {
 func sheetsEntry() Function {
 	return Function{
 		Name: "sheets_needed", Summary: "how many sheets the panels take, their length along the grain of the sheet",
-		Params: []Param{
+		Params: []*Param{
 			points("panels", 2).says("[[length, width], …], the length along the grain"),
 			length("sheet_length").positive().optional(calc.Length(8 * Foot)), length("sheet_width").positive().optional(calc.Length(4 * Foot)),
 			length("kerf").orZero().notNegative().optional(calc.Length(0)),

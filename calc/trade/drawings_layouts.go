@@ -12,7 +12,7 @@ func layoutDrawings() []Function {
 	return []Function{
 		{
 			Name: "sheet_layout", Summary: "how panels come out of sheets, sheet by sheet",
-			Params: []Param{
+			Params: []*Param{
 				points("panels", 2).says("[[length, width], …], the length along the grain"),
 				length("sheet_length").positive().optional(calc.Length(8 * Foot)), length("sheet_width").positive().optional(calc.Length(4 * Foot)),
 				length("kerf").orZero().notNegative().optional(calc.Length(0)),
@@ -24,7 +24,7 @@ func layoutDrawings() []Function {
 		},
 		{
 			Name: "board_layout", Summary: "how pieces come out of sticks of one length, stick by stick",
-			Params:  []Param{lengths("pieces"), length("stock_length").positive(), length("kerf").orZero().notNegative()},
+			Params:  []*Param{lengths("pieces"), length("stock_length").positive(), length("kerf").orZero().notNegative()},
 			Formula: "as cut_list", Limits: "as cut_list", Source: "common practice",
 			Checks: []Check{{Call: "board_layout([31 in, 31 in, 31 in, 67 in], 96 in, 1/8 in)", Want: `"4 pieces from 2 sticks of 8′."`, Source: "67 in leaves no room for 31 in"}},
 			Eval: func(c *Call) (calc.Value, error) {

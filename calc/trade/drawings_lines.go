@@ -7,26 +7,26 @@ import (
 	"scarph/calc/draw"
 )
 
-func offsetsParam() Param {
-	return Param{Name: "offsets", Kind: Any, Doc: "a data table with rows such as sheer_half and sheer_height, a column a station"}
+func offsetsParam() *Param {
+	return &Param{Name: "offsets", Kind: Any, Doc: "a data table with rows such as sheer_half and sheer_height, a column a station"}
 }
 
-func positionsParam() Param {
-	return Param{Name: "positions", Kind: Any, Optional: true,
+func positionsParam() *Param {
+	return &Param{Name: "positions", Kind: Any, Optional: true,
 		Doc: `how far apart the stations stand, a list of places, or the name of a row; left out, the row named x, position or station`}
 }
 
-func draftParam() Param {
+func draftParam() *Param {
 	return length("draft").orZero().notNegative().optional(calc.Length(0)).says("from the lowest point of the boat up to the water; 0 for no water")
 }
 
-func foundParam() Param {
-	return Param{Name: "found", Kind: Any, Optional: true,
+func foundParam() *Param {
+	return &Param{Name: "found", Kind: Any, Optional: true,
 		Doc: `a data table of readings with rows such as sheer_half_port and sheer_half_starboard, or "none"`}
 }
 
-func centresParam() Param {
-	return Param{Name: "centres", Kind: Any, Optional: true, Doc: `centres to mark: [["weight", 8' 10"], ["buoyancy", 8' 6"]]`}
+func centresParam() *Param {
+	return &Param{Name: "centres", Kind: Any, Optional: true, Doc: `centres to mark: [["weight", 8' 10"], ["buoyancy", 8' 6"]]`}
 }
 
 // planOf reads the arguments of a plan along the boat.
@@ -76,11 +76,11 @@ func wholeLines(lines []draw.OffsetLine) error {
 }
 
 func linesDrawings() []Function {
-	along := []Param{offsetsParam(), positionsParam(), draftParam(), foundParam(), centresParam()}
+	along := []*Param{offsetsParam(), positionsParam(), draftParam(), foundParam(), centresParam()}
 	return []Function{
 		{
 			Name: "body_plan", Summary: "the sections of a table of offsets, fore half on the right, after half on the left",
-			Params:  []Param{offsetsParam(), draftParam(), foundParam(), fit("straight")},
+			Params:  []*Param{offsetsParam(), draftParam(), foundParam(), fit("straight")},
 			Formula: "half-breadths and heights of each station joined from the lowest line up; found readings as marks with their ±",
 			Limits:  linesLimits, Source: "common practice (lofting)",
 			Checks: []Check{{Call: "body_plan(" + checkTable + ")", Want: `"Body plan of 3 stations, 1 to 3; greatest beam 3′ at 2, the stations aft of it on the left half."`, Source: "twice 18 in"}},

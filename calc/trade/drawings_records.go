@@ -11,7 +11,7 @@ func recordDrawings() []Function {
 	return []Function{
 		{
 			Name: "moisture_drawing", Summary: "meter readings over time against the band that is wanted",
-			Params: []Param{
+			Params: []*Param{
 				daysParam("readings"), listOf("readings", calc.DimNumber).says("moisture, %"),
 				percent("low", 0, 60), percent("high", 0, 60),
 			},
@@ -23,7 +23,7 @@ func recordDrawings() []Function {
 		},
 		{
 			Name: "hours_drawing", Summary: "hours worked as a running sum over the days",
-			Params:  []Param{daysParam("hours"), listOf("hours", calc.DimTime)},
+			Params:  []*Param{daysParam("hours"), listOf("hours", calc.DimTime)},
 			Formula: "the sum of the hours up to each day",
 			Limits:  "as many hours as days; days rise", Source: "arithmetic",
 			Checks: []Check{{Call: "hours_drawing([0 days, 7 days], [3 h, 5.5 h])", Want: `"Hours and money, running sums: 8.5 h from day 0 to day 7."`, Source: "3 + 5.5"}},
@@ -40,7 +40,7 @@ func recordDrawings() []Function {
 		},
 		{
 			Name: "hours_and_money", Summary: "the hours and the money of the journal as running sums over its days",
-			Params: []Param{
+			Params: []*Param{
 				{Name: "hours", Kind: Any, Doc: `what worked() gives, or any list of hours named by days; "none" for none`},
 				{Name: "money", Kind: Any, Optional: true, Doc: `what spent() gives, or any list of amounts named by days; "none" for none`},
 			},
@@ -52,7 +52,7 @@ func recordDrawings() []Function {
 		},
 		{
 			Name: "spread_drawing", Summary: "which readings the ± of a value comes from, the largest part first",
-			Params: []Param{
+			Params: []*Param{
 				{Name: "parts", Kind: Any, Doc: "what why(name) gives"}, nameParam(),
 			},
 			Formula: "likely: √(sum of the squares); at worst: the sum; and what is left without the largest",
@@ -62,7 +62,7 @@ func recordDrawings() []Function {
 		},
 		{
 			Name: "before_and_after", Summary: "values before and after a revision, and by what share each moved",
-			Params: []Param{
+			Params: []*Param{
 				{Name: "before", Kind: Any, Doc: "a quantity, a list, a data table: chine_bevels as of 2027-02-14"},
 				{Name: "after", Kind: Any, Doc: "the same, as it stands now"},
 				{Name: "names", Kind: Any, Optional: true, Doc: "texts, one for each; left out, the names in the lists"},
@@ -75,7 +75,7 @@ func recordDrawings() []Function {
 		},
 		{
 			Name: "weight_drawing", Summary: "guessed weights against the scale, part by part",
-			Params: []Param{
+			Params: []*Param{
 				{Name: "guessed", Kind: Any, Doc: "a list of weights, named like a row of a data table"},
 				{Name: "weighed", Kind: Any, Doc: "a list of weights; empty cells are not weighed yet"},
 			},
@@ -87,8 +87,8 @@ func recordDrawings() []Function {
 	}
 }
 
-func daysParam(of string) Param {
-	return Param{Name: "days", Kind: Any, Doc: "days since any day, [0 days, 7 days, 2 weeks]; or \"dates\" where the " + of + " are named by dates, as in a data table with a column a day"}
+func daysParam(of string) *Param {
+	return &Param{Name: "days", Kind: Any, Doc: "days since any day, [0 days, 7 days, 2 weeks]; or \"dates\" where the " + of + " are named by dates, as in a data table with a column a day"}
 }
 
 // datedOf pairs the days of argument i with the figures of argument j.

@@ -7,16 +7,16 @@ import (
 	"scarph/calc/draw"
 )
 
-func bevelsParam(of string) Param {
-	return Param{Name: "bevels", Kind: Any, Optional: true, Doc: `angles from square, ` + of + `, or one for all; [] or "none" for none`}
+func bevelsParam(of string) *Param {
+	return &Param{Name: "bevels", Kind: Any, Optional: true, Doc: `angles from square, ` + of + `, or one for all; [] or "none" for none`}
 }
 
-func faceParam() Param {
+func faceParam() *Param {
 	return choice("face", "forward", "after", none).optional(calc.Str(none)).says("the face that stands on the station line")
 }
 
-func nameParam() Param {
-	return Param{Name: "name", Kind: Any, Optional: true, Doc: "text: what the drawing is called"}
+func nameParam() *Param {
+	return &Param{Name: "name", Kind: Any, Optional: true, Doc: "text: what the drawing is called"}
 }
 
 // nameOf reads argument i, a text that may be left out.
@@ -42,7 +42,7 @@ func shapeDrawings() []Function {
 	return []Function{
 		{
 			Name: "panel_drawing", Summary: "a panel laid flat with its datum, rulings and coordinates; prints at true size",
-			Params:  []Param{{Name: "panel", Kind: Any, Doc: "what developed_strip gives"}, nameParam()},
+			Params:  []*Param{{Name: "panel", Kind: Any, Doc: "what developed_strip gives"}, nameParam()},
 			Formula: "both edges bent with a batten through their points; rulings join the points of a station",
 			Limits:  "as many points in both edges, two or more", Source: "geometry (triangulation)",
 			Checks: []Check{{Call: `panel_drawing(developed_strip([[0 in, 0 in, 0 in], [30 in, 0 in, 0 in]], [[0 in, 0 in, 16 in], [30 in, 0 in, 16 in]]), "side")`,
@@ -51,7 +51,7 @@ func shapeDrawings() []Function {
 		},
 		{
 			Name: "transom_drawing", Summary: "a raked transom in its true shape, with the bevels of its edges; prints at true size",
-			Params: []Param{
+			Params: []*Param{
 				points("outline", 2).says("[[half_breadth, height], …] as drawn in the body plan, from the bottom up"),
 				angle("rake").degrees(-75, 75), bevelsParam("for each piece of the outline or each point, plus where the forward face is the larger"),
 			},
@@ -63,7 +63,7 @@ func shapeDrawings() []Function {
 		},
 		{
 			Name: "mould_drawing", Summary: "a mould, both sides, with its bevels and the face that stands on the station line; prints at true size",
-			Params:  []Param{section, bevelsParam("for each corner"), faceParam(), fit("straight"), nameParam()},
+			Params:  []*Param{section, bevelsParam("for each corner"), faceParam(), fit("straight"), nameParam()},
 			Formula: "the section and its mirror image; corners numbered from the keel up",
 			Limits:  "two points or more, in order", Source: "common practice",
 			Checks: []Check{{Call: `mould_drawing([[0 in, 0 in], [22 in, 0 in], [27 in, 18 in]], [0°, 3°, 4°], "after")`,
@@ -72,7 +72,7 @@ func shapeDrawings() []Function {
 		},
 		{
 			Name: "frame_drawing", Summary: "one side of a frame of a given breadth, with its bevels and the face on the station line; prints at true size",
-			Params:  []Param{section, length("moulded").positive().says("breadth of the frame, in from the planking"), bevelsParam("for each corner"), faceParam(), fit("straight"), nameParam()},
+			Params:  []*Param{section, length("moulded").positive().says("breadth of the frame, in from the planking"), bevelsParam("for each corner"), faceParam(), fit("straight"), nameParam()},
 			Formula: "the section, and a line at the breadth inside it with mitred corners",
 			Limits:  "two points or more, in order", Source: "common practice",
 			Checks: []Check{{Call: `frame_drawing([[0 in, 0 in], [22 in, 0 in], [27 in, 18 in]], 2 1/4 in, "none", "forward")`,
@@ -81,7 +81,7 @@ func shapeDrawings() []Function {
 		},
 		{
 			Name: "stem_drawing", Summary: "the side of a stem with the three lines of its rabbet and their figures; prints at true size",
-			Params: []Param{
+			Params: []*Param{
 				points("rabbet", 2).says("[[aft, height], …] of the rabbet line, from the heel up"),
 				listOf("plan_angles", calc.DimAngle).degrees(8, 80).says("between plank and side, at each point"),
 				length("plank_thickness").positive(),
@@ -94,7 +94,7 @@ func shapeDrawings() []Function {
 		},
 		{
 			Name: "camber_mould", Summary: "the mould of a deck beam with the crown at the eighths; prints at true size",
-			Params: []Param{
+			Params: []*Param{
 				length("beam").positive(), length("camber").notNegative().orZero(),
 				choice("way", "parabola", "arc").optional(calc.Str("parabola")),
 				length("depth").positive().optional(calc.Value{}).says("of the stock under the chord; left out, half the camber"),
@@ -118,7 +118,7 @@ func shapeDrawings() []Function {
 		},
 		{
 			Name: "part_sketch", Summary: "one part with its sizes, face and edge; prints at true size",
-			Params: []Param{
+			Params: []*Param{
 				length("thickness").positive(), length("width").positive(), length("length").positive(), nameParam(),
 				angle("end_1").degrees(-75, 75).optional(calc.Angle(0)).says("cut of the first end, from square"),
 				angle("end_2").degrees(-75, 75).optional(calc.Angle(0)).says("cut of the other end"),

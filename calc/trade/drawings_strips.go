@@ -11,7 +11,7 @@ func stripDrawings() []Function {
 	return []Function{
 		{
 			Name: "tick_strip", Summary: "running marks from one zero on a strip of paper, read from either end; prints at true size",
-			Params:  []Param{lengths("marks")},
+			Params:  []*Param{lengths("marks")},
 			Formula: "over each mark its distance from the zero, under it the distance back from the last mark",
 			Limits:  "one mark or more, up to 500", Source: "common practice",
 			Checks: []Check{{Call: "tick_strip(mark_positions(0 in, 14.318181818 in, 12))", Want: `"Tick strip of 12 marks from one zero, the last at 13′ 1 1/2″."`, Source: "eleven spaces of 157.5/11 in"}},
@@ -29,7 +29,7 @@ func stripDrawings() []Function {
 		},
 		{
 			Name: "bevel_strip", Summary: "a bevel along its run: each station's angle with a wedge drawn to it, and what was made against what is wanted now; prints at true size",
-			Params: []Param{
+			Params: []*Param{
 				lengths("positions"), listOf("bevels", calc.DimAngle).degrees(-85, 85).says("from square, one a station"),
 				{Name: "made", Kind: Any, Optional: true, Doc: `the angle that was sawn, or one a station; "none" for not yet`},
 				length("thickness").positive().optional(calc.Value{}).says("of the bevelled edge; with it the strip says what is to plane off or short"),

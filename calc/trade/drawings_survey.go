@@ -11,7 +11,7 @@ func surveyDrawings() []Function {
 	return []Function{
 		{
 			Name: "deviation_map", Summary: "what was found less what was drawn, station by station, port and starboard apart",
-			Params: []Param{
+			Params: []*Param{
 				{Name: "drawn", Kind: Any, Doc: "a list of lengths, one a station"},
 				{Name: "port", Kind: Any, Doc: "readings on the port side, one a station, or of no side when starboard is left out"},
 				{Name: "starboard", Kind: Any, Optional: true, Doc: `readings on the starboard side, or "none"`},
@@ -25,7 +25,7 @@ func surveyDrawings() []Function {
 		},
 		{
 			Name: "hog_drawing", Summary: "a keel under a stretched string, magnified, with its hog or sag",
-			Params:  []Param{lengths("keel_readings").says("from the string down to the keel"), lengths("positions")},
+			Params:  []*Param{lengths("keel_readings").says("from the string down to the keel"), lengths("positions")},
 			Formula: "rise = straight line through the two ends − reading; the largest in size",
 			Limits:  "three readings or more; positions rise", Source: "common practice",
 			Checks: []Check{{Call: "hog_drawing([40 mm, 33 mm, 27 mm, 25 mm, 26 mm, 32 mm, 41 mm], [0 mm, 500 mm, 1000 mm, 1500 mm, 2000 mm, 2500 mm, 3000 mm])",
@@ -46,7 +46,7 @@ func surveyDrawings() []Function {
 		},
 		{
 			Name: "twist_drawing", Summary: "one station seen from aft: port and starboard heights against level",
-			Params:  []Param{length("port_height"), length("starboard_height"), length("breadth").positive()},
+			Params:  []*Param{length("port_height"), length("starboard_height"), length("breadth").positive()},
 			Formula: "atan((port − starboard) / breadth), with its ±",
 			Limits:  "breadth more than zero", Source: "common practice (winding sticks)",
 			Checks: []Check{{Call: "twist_drawing(412 mm ± 1.5 mm, 405 mm ± 1.5 mm, 1010 mm)",
@@ -58,7 +58,7 @@ func surveyDrawings() []Function {
 		},
 		{
 			Name: "best_line_drawing", Summary: "readings with the best straight line through them, and how far each stands off",
-			Params:  []Param{points("points", 2).says("[[position, offset], …]")},
+			Params:  []*Param{points("points", 2).says("[[position, offset], …]")},
 			Formula: "least squares, the error taken in the offsets alone",
 			Limits:  "three points or more, positions rising", Source: "statistics (least squares)",
 			Checks: []Check{{Call: "best_line_drawing([[0 in, 1 in], [10 in, 2.5 in], [20 in, 3 in]])",
@@ -67,7 +67,7 @@ func surveyDrawings() []Function {
 		},
 		{
 			Name: "best_arc_drawing", Summary: "readings with the best arc through them, and how far each stands off",
-			Params:  []Param{points("points", 2).says("[[position, offset], …]")},
+			Params:  []*Param{points("points", 2).says("[[position, offset], …]")},
 			Formula: "algebraic least-squares circle",
 			Limits:  "four points or more, positions rising, not in a straight line", Source: "statistics (least squares)",
 			Checks: []Check{{Call: "best_arc_drawing([[0 mm, 0 mm], [300 mm, 41 mm], [600 mm, 55 mm], [900 mm, 40 mm], [1200 mm, 1 mm]])",

@@ -12,7 +12,7 @@ func fairing() []Function {
 	return []Function{
 		{
 			Name: "second_differences", Summary: "how the run of a line bends at each inner station; an even line gives an even row of them",
-			Params:  []Param{lengths("offsets"), lengths("positions").optional(calc.Value{}).says("left out when the stations are equally far apart")},
+			Params:  []*Param{lengths("offsets"), lengths("positions").optional(calc.Value{}).says("left out when the stations are equally far apart")},
 			Result:  "list of lengths, one an inner station",
 			Formula: "y[i−1] − 2 y[i] + y[i+1]; at unequal stations the second divided difference, twice over, times the square of the mean spacing",
 			Limits:  "three offsets or more; positions rise",
@@ -67,7 +67,7 @@ func fairing() []Function {
 	}
 }
 
-func fairnessParams() []Param { return []Param{lengths("offsets"), lengths("positions")} }
+func fairnessParams() []*Param { return []*Param{lengths("offsets"), lengths("positions")} }
 
 // judgement is the run of a line, station by station.
 type judgement struct {

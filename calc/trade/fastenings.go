@@ -11,7 +11,7 @@ func screws() []Function {
 	return []Function{
 		{
 			Name: "screw_diameter", Summary: "the body of a wood screw by its gauge",
-			Params: []Param{count("gauge_number").within(0, 24)},
+			Params: []*Param{count("gauge_number").within(0, 24)},
 			Result: "length", Formula: "0.060 in + 0.013 in · gauge_number",
 			Limits:  "gauges 0 to 24; the British rule 0.066 + 0.014 · (n − 1) in agrees only at no. 8",
 			Source:  "ASME B18.6.1 (wood screws), basic diameter",
@@ -26,7 +26,7 @@ func screws() []Function {
 		},
 		{
 			Name: "screw_length_for", Summary: "the length of screw for a plank, to the nearest quarter inch",
-			Params: []Param{
+			Params: []*Param{
 				length("plank_thickness").positive(), number("factor").positive().says("2 to 2.5"),
 				length("frame_thickness").positive().optional(calc.Value{}).says("what the screw goes into, if an eighth must be left"),
 			},
@@ -42,7 +42,7 @@ func screws() []Function {
 		},
 		{
 			Name: "pilot_hole", Summary: "the lead hole for the thread of a screw",
-			Params: []Param{
+			Params: []*Param{
 				tabled("root_diameter", calc.DimLength, "screws", "root diameter").positive().says("or a screw: no. 8"),
 				choice("wood_kind", "softwood", "hardwood"),
 			},
@@ -98,7 +98,7 @@ func holding() []Function {
 	withdrawal := func(name, what, deep, formula, source, table string, coefficient float64, power float64, checks []Check) Function {
 		return Function{
 			Name: name, Summary: "the load at which a " + what + " pulls out of side grain",
-			Params: []Param{
+			Params: []*Param{
 				tabled("specific_gravity", calc.DimNumber, "wood", tables.Gravity).within(0.1, 1.2).says("oven-dry weight over volume at 12 %, or a wood"),
 				tabled("diameter", calc.DimLength, table, "diameter").positive(), length(deep).positive(),
 			},
@@ -141,7 +141,7 @@ func lengthsAndCounts() []Function {
 	return []Function{
 		{
 			Name: "fastenings_total", Summary: "how many fastenings the crossings of planks and frames take",
-			Params: []Param{count("planks").atLeast(1), count("frames").atLeast(1), count("per_crossing").atLeast(1)},
+			Params: []*Param{count("planks").atLeast(1), count("frames").atLeast(1), count("per_crossing").atLeast(1)},
 			Result: "count", Formula: "planks · frames · per_crossing",
 			Limits: "whole numbers; spares are for fastenings_to_buy", Source: "common practice", Stepped: true,
 			Checks: []Check{{Call: "fastenings_total(8, 9, 2)", Want: "144"}},
@@ -151,7 +151,7 @@ func lengthsAndCounts() []Function {
 		},
 		{
 			Name: "fastenings_to_buy", Summary: "how many boxes to buy, spares included",
-			Params: []Param{count("count").atLeast(0), percent("spare_percent", 0, 200), count("box_count").atLeast(1)},
+			Params: []*Param{count("count").atLeast(0), percent("spare_percent", 0, 200), count("box_count").atLeast(1)},
 			Result: "count", Formula: "⌈count · (1 + spare_percent) / box_count⌉",
 			Limits: "one or more in a box", Source: "common practice", Stepped: true,
 			Checks: []Check{
@@ -164,7 +164,7 @@ func lengthsAndCounts() []Function {
 		},
 		{
 			Name: "rivet_length", Summary: "the length of a copper nail, cut off above the rove, to peen over",
-			Params: []Param{
+			Params: []*Param{
 				length("plank_1").positive(), length("plank_2").positive(),
 				rivet("diameter"), number("factor").positive().says("1 to 1.5 diameters to peen"),
 				length("rove").notNegative().optional(calc.Inches(1.0 / 16)).says("thickness of the rove, 1/16 in unless given"),
@@ -184,7 +184,7 @@ func lengthsAndCounts() []Function {
 		},
 		{
 			Name: "clench_nail_length", Summary: "the length of a nail that goes through two planks and is turned over",
-			Params: []Param{length("plank_1").positive(), length("plank_2").positive(), length("turn").positive().says("about 1/4 to 3/8 in")},
+			Params: []*Param{length("plank_1").positive(), length("plank_2").positive(), length("turn").positive().says("about 1/4 to 3/8 in")},
 			Result: "length", Formula: "plank_1 + plank_2 + turn",
 			Limits: "all more than zero", Source: "common practice",
 			Checks: []Check{{Call: "clench_nail_length(3/8 in, 3/8 in, 5/16 in)", Want: "1.0625 in"}},
@@ -197,7 +197,7 @@ func lengthsAndCounts() []Function {
 		},
 		{
 			Name: "bolt_length", Summary: "the length of a bolt under its head",
-			Params: []Param{length("grip").positive(), length("washer").orZero().notNegative().says("of all the washers"), length("nut").positive(), length("threads_showing").orZero().notNegative().says("about two threads")},
+			Params: []*Param{length("grip").positive(), length("washer").orZero().notNegative().says("of all the washers"), length("nut").positive(), length("threads_showing").orZero().notNegative().says("about two threads")},
 			Result: "length", Formula: "grip + washer + nut + threads_showing",
 			Limits: "grip and nut more than zero", Source: "common practice",
 			Checks: []Check{{Call: "bolt_length(3 1/4 in, 1/16 in, 5/16 in, 1/8 in)", Want: "3.75 in"}},
@@ -209,7 +209,7 @@ func lengthsAndCounts() []Function {
 }
 
 // rivet takes a diameter, the name of a nail, or a wire gauge: SWG 12.
-func rivet(name string) Param {
+func rivet(name string) *Param {
 	find := func(s string) (tables.Row, error) {
 		if r, err := tables.Lookup("gauges", s, "diameter"); err == nil {
 			return r, nil

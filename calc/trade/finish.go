@@ -10,7 +10,7 @@ func gluing() []Function {
 	return []Function{
 		{
 			Name: "glue_needed", Summary: "the glue that joints of an area take",
-			Params: []Param{area("joint_area").positive(), scalar("spread_rate", calc.DimMassPerArea).positive().says("from the maker's sheet: 250 g/m^2")},
+			Params: []*Param{area("joint_area").positive(), scalar("spread_rate", calc.DimMassPerArea).positive().says("from the maker's sheet: 250 g/m^2")},
 			Result: "mass", Formula: "joint_area · spread_rate",
 			Limits:  "the rate says whether it is for one face or for both",
 			Caution: 'D', Source: "common practice; the rate from the maker's sheet",
@@ -21,7 +21,7 @@ func gluing() []Function {
 		},
 		{
 			Name: "mix_parts", Summary: "how a total divides into resin and hardener",
-			Params: []Param{anything("total").positive().says("a mass or a volume"), number("parts_resin").positive(), number("parts_hardener").positive()},
+			Params: []*Param{anything("total").positive().says("a mass or a volume"), number("parts_resin").positive(), number("parts_hardener").positive()},
 			Result: "record: resin, hardener, of the total's dimension", Formula: "total · part / (parts_resin + parts_hardener)",
 			Limits:  "parts by weight and parts by volume differ: use the ratio for the way you measure; never change the hardener's share to hurry a cure",
 			Caution: 'D', Source: "the maker's sheet",
@@ -34,7 +34,7 @@ func gluing() []Function {
 		},
 		{
 			Name: "fillet_volume", Summary: "the filler in a round fillet along a corner",
-			Params: []Param{
+			Params: []*Param{
 				length("radius").positive(), length("length").positive(),
 				angle("corner").degrees(1, 179).optional(calc.Degrees(90)).says("between the two panels, 90° unless given"),
 			},
@@ -76,7 +76,7 @@ func painting() []Function {
 	return []Function{
 		{
 			Name: "paint_needed", Summary: "the paint for so many coats, with what is lost in brush and tray",
-			Params: []Param{area("area").positive(), scalar("coverage", calc.DimCoverage).positive().called("a coverage").says("from the maker's sheet, 11 m^2/L or 400 ft^2/gal"), count("coats").atLeast(1), percent("loss", 0, 100)},
+			Params: []*Param{area("area").positive(), scalar("coverage", calc.DimCoverage).positive().called("a coverage").says("from the maker's sheet, 11 m^2/L or 400 ft^2/gal"), count("coats").atLeast(1), percent("loss", 0, 100)},
 			Result: "volume", Formula: "area · coats / coverage · (1 + loss)",
 			Limits: "coverage on smooth wood that does not drink; bare wood takes more in the first coat; the loss is added to the net",
 			Source: "the maker's sheet",
@@ -90,7 +90,7 @@ func painting() []Function {
 		},
 		{
 			Name: "hull_girth_area", Summary: "the area of both sides of a hull from the girths of one side",
-			Params: []Param{lengths("girths"), length("spacing").positive()},
+			Params: []*Param{lengths("girths"), length("spacing").positive()},
 			Result: "area", Formula: "twice Simpson's first rule over an odd number of girths; twice the trapezoid rule over an even number",
 			Limits: "two girths or more, a space apart, each from the keel or chine to the sheer; the slope of the hull fore and aft is not in it",
 			Source: "geometry; Simpson's rules as in Barrass and Derrett, Ship Stability for Masters and Mates, Appendix I",
@@ -102,7 +102,7 @@ func painting() []Function {
 		},
 		{
 			Name: "seam_compound_volume", Summary: "the compound that a seam takes",
-			Params: []Param{length("seam_length").positive(), length("width").positive(), length("depth").positive(), choice("section", "V", "square").optional(calc.Str("V"))},
+			Params: []*Param{length("seam_length").positive(), length("width").positive(), length("depth").positive(), choice("section", "V", "square").optional(calc.Str("V"))},
 			Result: "volume", Formula: "½ · width · depth · seam_length for a V, width · depth · seam_length for a square seam",
 			Limits: "width at the face; cotton takes its part of the depth; a V unless given", Source: "geometry",
 			Checks: []Check{
@@ -162,14 +162,14 @@ func dewPoint(celsius, humidity float64) float64 {
 }
 
 func weather() []Function {
-	air := func(name string) Param {
+	air := func(name string) *Param {
 		return scalar(name, calc.DimTemperature).within(iceZero-45, iceZero+60)
 	}
 	const magnus = "Magnus formula with the constants of WMO-No. 8, Guide to Instruments and Methods of Observation (from memory)"
 	return []Function{
 		{
 			Name: "cure_time_at", Summary: "how long a cure takes when it is warmer or colder than the sheet supposes",
-			Params: []Param{hours("cure_time").positive(), scalar("temperature", calc.DimTemperature), scalar("reference", calc.DimTemperature)},
+			Params: []*Param{hours("cure_time").positive(), scalar("temperature", calc.DimTemperature), scalar("reference", calc.DimTemperature)},
 			Result: "time", Formula: "cure_time · 2^((reference − temperature) / 10 °C)",
 			Limits: "never below the maker's lowest temperature; a rule of thumb within about 20 °C of the reference",
 			Source: "common practice",
@@ -187,7 +187,7 @@ func weather() []Function {
 		},
 		{
 			Name: "dew_point", Summary: "the temperature at which the air begins to sweat on what it meets",
-			Params: []Param{air("air_temperature"), percent("humidity", 1, 100)},
+			Params: []*Param{air("air_temperature"), percent("humidity", 1, 100)},
 			Result: "temperature", Formula: "γ = ln(humidity) + 17.62·T / (243.12 + T); 243.12·γ / (17.62 − γ), T in °C",
 			Limits: "−45 to 60 °C, 1 to 100 %", Source: magnus,
 			Checks: []Check{{Call: "dew_point(14 °C, 80 %)", Want: "10.6018 °C"}, {Call: "dew_point(14 °C, 100 %)", Want: "14 °C", Source: "definition"}},
@@ -197,7 +197,7 @@ func weather() []Function {
 		},
 		{
 			Name: "dew_margin", Summary: "how much warmer than the dew point a surface is",
-			Params: []Param{air("air_temperature"), percent("humidity", 1, 100), air("surface_temperature")},
+			Params: []*Param{air("air_temperature"), percent("humidity", 1, 100), air("surface_temperature")},
 			Result: "temperature difference", Formula: "surface_temperature − dew_point(air_temperature, humidity)",
 			Limits: "−45 to 60 °C, 1 to 100 %; paint makers ask for 3 °C or more", Source: magnus,
 			Checks: []Check{

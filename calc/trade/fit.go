@@ -9,7 +9,7 @@ import (
 
 // fit is the parameter that chooses between a batten and straight lines; def is
 // what is taken when it is left out.
-func fit(def string) Param {
+func fit(def string) *Param {
 	return choice("fit", "batten", "straight").optional(calc.Str(def)).
 		says(`"batten" or "straight"; left out, it is ` + def)
 }

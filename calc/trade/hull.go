@@ -25,16 +25,16 @@ type hull struct {
 }
 
 // hullTableParam is the table that a function of a hull reads.
-func hullTableParam() Param {
-	return Param{
+func hullTableParam() *Param {
+	return &Param{
 		Name: "offsets", Kind: Table,
 		Doc: "a table of offsets: rows such as keel_height, chine_half, chine_height, sheer_half, sheer_height, and x for the stations",
 	}
 }
 
 // readingParams are the ways to read a table of offsets.
-func readingParams() []Param {
-	return []Param{
+func readingParams() []*Param {
+	return []*Param{
 		choice("sections", straightSections, battenSections, roundSections).optional(calc.Str(straightSections)).
 			says(`"straight" from point to point; "batten" bent through them, free at the keel; "round" bent across the keel`),
 		{Name: "positions", Kind: Any, Optional: true, Doc: "of the stations, where the table has no row x: a list, or the one spacing"},
@@ -42,13 +42,13 @@ func readingParams() []Param {
 }
 
 // stationParams are the parameters of a function that looks at stations one by one.
-func stationParams(own ...Param) []Param {
-	return append(append([]Param{hullTableParam()}, own...), readingParams()...)
+func stationParams(own ...*Param) []*Param {
+	return append(append([]*Param{hullTableParam()}, own...), readingParams()...)
 }
 
 // hullParams are the parameters of a function that integrates along the hull.
-func hullParams(own ...Param) []Param {
-	return append(append(append([]Param{hullTableParam()}, own...), ruleParam()), readingParams()...)
+func hullParams(own ...*Param) []*Param {
+	return append(append(append([]*Param{hullTableParam()}, own...), ruleParam()), readingParams()...)
 }
 
 // hullOf reads argument 0 as a hull, by the last three arguments of hullParams.

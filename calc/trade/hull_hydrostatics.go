@@ -5,7 +5,7 @@ import (
 )
 
 // water takes the density of the water, or its name.
-func water() Param {
+func water() *Param {
 	return tabled("water", calc.DimDensity, "water", "density").within(900, 1300).says(`"fresh", "salt", or a density`)
 }
 

@@ -14,12 +14,12 @@ const (
 )
 
 // waterHeight is the parameter of a level water line.
-func waterHeight() Param {
+func waterHeight() *Param {
 	return length("water_height").says("over the base line that the table's heights are counted from")
 }
 
 // atStations makes a function that gives a value a station.
-func atStations(f Function, own []Param, give func(c *Call, s *station) (calc.Value, error)) Function {
+func atStations(f Function, own []*Param, give func(c *Call, s *station) (calc.Value, error)) Function {
 	f.Params = stationParams(own...)
 	f.Limits = hullLimits
 	f.Eval = func(c *Call) (calc.Value, error) {
@@ -51,11 +51,11 @@ func (s *station) overSheer(water float64) error {
 }
 
 func hullLinesOf() []Function {
-	water := []Param{waterHeight()}
+	water := []*Param{waterHeight()}
 	return []Function{
 		{
 			Name: "hull_from_lines", Summary: "a table of offsets put together from lists, where no table is at hand",
-			Params: []Param{
+			Params: []*Param{
 				placesParam("positions"),
 				{Name: "half_breadths", Kind: Any, Doc: "a list of lines from the keel up, each a list of half-breadths"},
 				{Name: "heights", Kind: Any, Doc: "a list of lines from the keel up, each a list of heights"},
@@ -111,7 +111,7 @@ func hullLinesOf() []Function {
 				{Call: "buttock_heights(" + wedgeHull + ", 1.5 ft)", Want: "[1.5 ft, 1.5 ft, 1.5 ft]", Source: closedForm},
 				{Call: "buttock_heights(" + boxHull + ", 1.5 ft)", Want: "[0 ft, 0 ft, 0 ft]", Source: "on the flat bottom"},
 			},
-		}, []Param{length("half_breadth").notNegative()}, func(c *Call, s *station) (calc.Value, error) {
+		}, []*Param{length("half_breadth").notNegative()}, func(c *Call, s *station) (calc.Value, error) {
 			if heights := s.reach(c.Number(1)); len(heights) > 0 {
 				return calc.Length(heights[0]), nil
 			}
@@ -128,7 +128,7 @@ func hullLinesOf() []Function {
 		}),
 		{
 			Name: "section_at_station", Summary: "the points of one station's section, for girth_at_station, section_area and the like",
-			Params:  []Param{hullTableParam(), {Name: "station", Kind: Any, Doc: "the name of the station between quotes, or its number counted from 1"}, readingParams()[1]},
+			Params:  []*Param{hullTableParam(), {Name: "station", Kind: Any, Doc: "the name of the station between quotes, or its number counted from 1"}, readingParams()[1]},
 			Result:  "list of points [half-breadth, height] from the keel up",
 			Formula: "as in the table", Limits: hullLimits, Source: "common practice",
 			Checks: []Check{

@@ -39,7 +39,7 @@ func floating() []Function {
 			Name: "trim_for", Summary: "how a hull floats under weights in their places: draft and trim together, the water line tilted",
 			Params: hullParams(
 				listOf("weights", calc.DimMass), lengths("places").says("of the weights along the boat, counted as the stations are"), water(),
-				Param{Name: "heights", Kind: Any, Optional: true, Doc: `of the weights over the base line: a list, or one for all; left out, or "as the buoyancy", the weight is taken as high as the buoyancy`},
+				&Param{Name: "heights", Kind: Any, Optional: true, Doc: `of the weights over the base line: a list, or one for all; left out, or "as the buoyancy", the weight is taken as high as the buoyancy`},
 			),
 			Result:  "record: weight (mass), centre_of_weight (length), trim (length, last station less first: plus by the stern), angle, water_height (length, at middle length), water_height_forward, water_height_aft (length, at the end stations), centre_of_buoyancy (length), least_freeboard (length), least_freeboard_at (text)",
 			Formula: "ρ · volume under the tilted water = Σ weight, and the line from the centre of buoyancy to that of weight square to the water",

@@ -16,7 +16,7 @@ func volumes() []Function {
 	return []Function{
 		{
 			Name: "section_area", Summary: "the area of a section below the water, both sides",
-			Params:  []Param{points("points", 2).says("of the section, [[half_breadth, height], …] from the keel up"), length("draft").says("the height of the water on the scale of the section's heights")},
+			Params:  []*Param{points("points", 2).says("of the section, [[half_breadth, height], …] from the keel up"), length("draft").says("the height of the water on the scale of the section's heights")},
 			Result:  "area; 0, with a remark, when the station is dry",
 			Formula: "2 · ∫ y dz along the section's straight pieces, closed level to the centreline",
 			Limits:  "points in order from the keel up; the water does not stand over the last",
@@ -43,7 +43,7 @@ func volumes() []Function {
 		},
 		alongStations(Function{
 			Name: "displaced_volume", Summary: "the volume below the water, from the areas of the sections",
-			Params: []Param{listOf("section_areas", calc.DimArea).says("both sides, 0 at a dry station"), length("spacing").positive(), ruleParam()},
+			Params: []*Param{listOf("section_areas", calc.DimArea).says("both sides, 0 at a dry station"), length("spacing").positive(), ruleParam()},
 			Result: "volume", Formula: "Simpson's first rule over the areas; where it does not fit, what is used is said",
 			Limits: "two sections or more, none below zero", Source: navalPractice,
 			Checks: []Check{
@@ -55,7 +55,7 @@ func volumes() []Function {
 		}),
 		{
 			Name: "displacement", Summary: "the weight that a volume of water floats",
-			Params: []Param{volume("volume").notNegative(), water()},
+			Params: []*Param{volume("volume").notNegative(), water()},
 			Result: "mass", Formula: "volume · density",
 			Limits: "fresh is 62.4 lb/ft³, salt 64.0 lb/ft³; a density may be given", Source: "definition; 33 CFR 183.105(a)(3) for fresh water, common practice for salt",
 			Checks: []Check{
@@ -69,7 +69,7 @@ func volumes() []Function {
 		},
 		{
 			Name: "draft_for_weight", Summary: "the draft for a weight, from a table of drafts and weights",
-			Params:  []Param{mass("weight").positive(), mixedPoints("draft_table", calc.DimLength, calc.DimMass).says("[[draft, weight], …], the least first")},
+			Params:  []*Param{mass("weight").positive(), mixedPoints("draft_table", calc.DimLength, calc.DimMass).says("[[draft, weight], …], the least first")},
 			Result:  "length",
 			Formula: "straight between two rows of the table",
 			Limits:  "within the table; drafts and weights both rise", Source: "common practice",
@@ -80,7 +80,7 @@ func volumes() []Function {
 		},
 		{
 			Name: "prismatic_coefficient", Summary: "how full the ends are: the volume over that of a prism of the largest section",
-			Params:  []Param{volume("volume").positive(), area("section_area").positive().says("of the largest section, both sides"), length("length").positive().says("of the waterline")},
+			Params:  []*Param{volume("volume").positive(), area("section_area").positive().says("of the largest section, both sides"), length("length").positive().says("of the waterline")},
 			Result:  "number",
 			Formula: "volume / (section_area · length)",
 			Limits:  "from 0 to 1", Source: "definition",
@@ -98,7 +98,7 @@ func volumes() []Function {
 		},
 		{
 			Name: "weight_to_sink_one_inch", Summary: "the weight that sinks a boat by one inch (or any other unit of length)",
-			Params:  []Param{area("waterplane_area").positive(), water()},
+			Params:  []*Param{area("waterplane_area").positive(), water()},
 			Result:  "mass per length",
 			Formula: "waterplane_area · density",
 			Limits:  "small changes of draft, the sides near plumb at the water", Source: "common practice; C. B. Barrass and D. R. Derrett, Ship Stability for Masters and Mates (TPC)",
@@ -168,7 +168,7 @@ func buoyancy() []Function {
 	return []Function{
 		alongStations(Function{
 			Name: "centre_of_flotation", Summary: "the centre of the waterplane, about which a boat trims",
-			Params: []Param{lengths("half_breadths").says("at the water, 0 at a dry end"), length("spacing").positive(), ruleParam()},
+			Params: []*Param{lengths("half_breadths").says("at the water, 0 at a dry end"), length("spacing").positive(), ruleParam()},
 			Result: "length aft of the first half-breadth", Formula: "Σ multiplier · y · x / Σ multiplier · y",
 			Limits: "half-breadths not all nothing", Source: navalPractice,
 			Checks: []Check{
@@ -183,7 +183,7 @@ func buoyancy() []Function {
 		}),
 		{
 			Name: "centre_of_buoyancy_height", Summary: "an estimate of how high the centre of buoyancy lies over the keel",
-			Params:  []Param{length("draft").positive(), volume("volume").positive(), area("waterplane_area").positive()},
+			Params:  []*Param{length("draft").positive(), volume("volume").positive(), area("waterplane_area").positive()},
 			Result:  "length over the bottom of the keel",
 			Formula: "draft − (draft / 2 + volume / waterplane_area) / 3",
 			Limits:  "exact for a box and for a wedge; within some 4 % of the draft for ordinary forms, poor with a deep keel; hydrostatics takes it from the sections",
@@ -203,7 +203,7 @@ func buoyancy() []Function {
 		},
 		alongStations(Function{
 			Name: "metacentric_radius", Summary: "the height of the metacentre over the centre of buoyancy",
-			Params: []Param{lengths("half_breadths").says("at the water, 0 at a dry end"), length("spacing").positive(), volume("volume").positive(), ruleParam()},
+			Params: []*Param{lengths("half_breadths").says("at the water, 0 at a dry end"), length("spacing").positive(), volume("volume").positive(), ruleParam()},
 			Result: "length", Formula: "⅔ · ∫ y³ dx / volume",
 			Limits: "small heel; volume more than zero", Source: "C. B. Barrass and D. R. Derrett, Ship Stability for Masters and Mates (BM = I / V)",
 			Checks: []Check{

@@ -3,8 +3,8 @@ package trade
 import "scarph/calc"
 
 // placesParam takes the places of ordinates: a list, or the one spacing between all.
-func placesParam(name string) Param {
-	return Param{Name: name, Kind: Any, Doc: "a list of positions, or the one spacing of all"}
+func placesParam(name string) *Param {
+	return &Param{Name: name, Kind: Any, Doc: "a list of positions, or the one spacing of all"}
 }
 
 // placesOf reads argument i as the places of n ordinates.
@@ -77,7 +77,7 @@ func times(d calc.Dimension, n int8) calc.Dimension {
 
 // bySpacing makes a function of ordinates at one spacing and one fixed rule.
 func bySpacing(f Function, rule string) Function {
-	f.Params = []Param{anyList("ordinates").says("lengths, or areas"), length("spacing").positive()}
+	f.Params = []*Param{anyList("ordinates").says("lengths, or areas"), length("spacing").positive()}
 	f.Result = "area of lengths, volume of areas"
 	f.Eval = func(c *Call) (calc.Value, error) {
 		ys, d, err := ordinates(c, 0)
@@ -116,7 +116,7 @@ func integrations() []Function {
 		}, simpsonSecond),
 		{
 			Name: "five_eight_area", Summary: "the area between the first two of three ordinates at an even spacing",
-			Params: []Param{
+			Params: []*Param{
 				{Name: "first", AnyDim: true, Same: true, Doc: "an ordinate of the wanted area"}, {Name: "second", AnyDim: true, Same: true, Doc: "the other ordinate of the wanted area"},
 				{Name: "third", AnyDim: true, Same: true, Doc: "the ordinate beyond"}, length("spacing").positive(),
 			},
@@ -133,7 +133,7 @@ func integrations() []Function {
 		},
 		alongPlaces(Function{
 			Name: "trapezoid_area", Summary: "the area (or volume) under ordinates joined by straight lines, at any spacing",
-			Params:  []Param{anyList("ordinates").says("lengths, or areas"), placesParam("positions")},
+			Params:  []*Param{anyList("ordinates").says("lengths, or areas"), placesParam("positions")},
 			Result:  "area of lengths, volume of areas",
 			Formula: "Σ ½ · (y₁ + y₂) · (x₂ − x₁)", Limits: "two ordinates or more, positions rising; it falls short of a rounded shape",
 			Source: "naval architecture, common practice",
@@ -144,7 +144,7 @@ func integrations() []Function {
 		}, func(w, _, ys []float64, d calc.Dimension) calc.Value { return calc.Of(sum(w, ys), d) }),
 		alongPlaces(Function{
 			Name: "area_under", Summary: "the area (or volume) under ordinates along a boat, by the rule that fits or the one named",
-			Params:  []Param{anyList("ordinates").says("lengths, or areas"), placesParam("positions"), ruleParam()},
+			Params:  []*Param{anyList("ordinates").says("lengths, or areas"), placesParam("positions"), ruleParam()},
 			Result:  "area of lengths, volume of areas",
 			Formula: ruleFormula, Limits: "two ordinates or more, positions rising; a named rule refuses spaces that do not suit it",
 			Source: derrett,
@@ -156,7 +156,7 @@ func integrations() []Function {
 		}, func(w, _, ys []float64, d calc.Dimension) calc.Value { return calc.Of(sum(w, ys), d) }),
 		alongPlaces(Function{
 			Name: "centre_under", Summary: "where along the boat the area (or volume) under ordinates has its centre",
-			Params:  []Param{anyList("ordinates").says("lengths, or areas"), placesParam("positions"), ruleParam()},
+			Params:  []*Param{anyList("ordinates").says("lengths, or areas"), placesParam("positions"), ruleParam()},
 			Result:  "length, counted as the positions are",
 			Formula: "Σ multiplier · y · x / Σ multiplier · y", Limits: "as area_under; the area is not nothing",
 			Source: derrett,

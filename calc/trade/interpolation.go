@@ -12,7 +12,7 @@ func interpolations() []Function {
 	return []Function{
 		{
 			Name: "interpolate", Summary: "a value between those of a table, in straight lines or by a batten",
-			Params:  []Param{anyList("positions"), anyList("values"), anything("at"), fit("straight")},
+			Params:  []*Param{anyList("positions"), anyList("values"), anything("at"), fit("straight")},
 			Result:  "quantity of the values' dimension, flagged when it lies between",
 			Formula: "y₁ + (y₂ − y₁) · (x − x₁) / (x₂ − x₁), or a natural cubic spline",
 			Limits:  "inside the first and last position; positions rise",
@@ -39,7 +39,7 @@ func interpolations() []Function {
 		},
 		{
 			Name: "position_where", Summary: "the place at which a table reaches a value: interpolate, backwards",
-			Params:  []Param{anyList("positions"), anyList("values"), anything("value"), fit("straight")},
+			Params:  []*Param{anyList("positions"), anyList("values"), anything("value"), fit("straight")},
 			Result:  "quantity of the positions' dimension",
 			Formula: "the x at which interpolate(positions, values, x) is the value",
 			Limits:  "reached once; where it is reached more often positions_where lists the places",
@@ -65,7 +65,7 @@ func interpolations() []Function {
 		},
 		{
 			Name: "positions_where", Summary: "all places at which a table reaches a value, in their order",
-			Params:  []Param{anyList("positions"), anyList("values"), anything("value"), fit("straight")},
+			Params:  []*Param{anyList("positions"), anyList("values"), anything("value"), fit("straight")},
 			Result:  "list of quantities of the positions' dimension",
 			Formula: "every x at which interpolate(positions, values, x) is the value",
 			Limits:  "empty when the value is never reached",

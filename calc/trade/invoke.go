@@ -124,7 +124,7 @@ func (f *Function) complete(args []calc.Value) ([]calc.Value, *calc.Error) {
 	full := make([]calc.Value, len(f.Params))
 	copy(full, args)
 	for i := len(args); i < len(f.Params); i++ {
-		p := &f.Params[i]
+		p := f.Params[i]
 		if !p.Optional {
 			return nil, calc.Errorf(calc.CodeArguments, "%s wants %s: %s is not given", f.Name, counted(len(f.Params)), p.Name).
 				WithHint("%s", f.Signature())
@@ -254,7 +254,7 @@ func finite(v calc.Value) bool {
 
 // check checks one argument and turns the name of an item into its quantity.
 func (f *Function) check(i int, x calc.Value) (calc.Value, *calc.Error) {
-	p := &f.Params[i]
+	p := f.Params[i]
 	if x.X != nil && x.X == optional.X {
 		return x, nil
 	}

@@ -11,14 +11,14 @@ import (
 func asPercent(share float64) calc.Value { return calc.Number(share).Shown(calc.InUnit("%")) }
 
 // tabled takes a quantity, or the name of an item of a reference table that has it.
-func tabled(name string, d calc.Dimension, table, quantity string) Param {
+func tabled(name string, d calc.Dimension, table, quantity string) *Param {
 	return rowed(name, d, table, []string{quantity}, func(s string) (tables.Row, error) {
 		return tables.Lookup(table, s, quantity)
 	})
 }
 
 // rowed takes a quantity, or a name that find turns into a row of a reference table.
-func rowed(name string, d calc.Dimension, table string, quantities []string, find func(string) (tables.Row, error)) Param {
+func rowed(name string, d calc.Dimension, table string, quantities []string, find func(string) (tables.Row, error)) *Param {
 	p := item(name, d, func(s string) (calc.Value, error) {
 		r, err := find(s)
 		return r.Value.Plain(), err
@@ -94,7 +94,7 @@ func grained(name string) (wood string, quarter, said bool) {
 
 // byGrain takes a number, or the name of a wood with its grain; a wood without a
 // grain word is taken as flat-sawn, and that is said.
-func byGrain(name string, flat, quarter string) Param {
+func byGrain(name string, flat, quarter string) *Param {
 	find := func(s string) (tables.Row, error) {
 		wood, q, _ := grained(s)
 		if q {

@@ -8,9 +8,9 @@ import (
 )
 
 // section is the parameter of a section, from the keel up.
-func section() Param { return sectionPoints("section") }
+func section() *Param { return sectionPoints("section") }
 
-func sectionPoints(name string) Param {
+func sectionPoints(name string) *Param {
 	return points(name, 2).says("[[half_breadth, height], …] in order")
 }
 
@@ -19,7 +19,7 @@ func lines() []Function {
 	return []Function{
 		{
 			Name: "scale_beam_only", Summary: "a half-breadth when the beam alone is changed; given a bevel, the bevel it becomes",
-			Params:  []Param{anything("half_breadth"), number("factor").positive()},
+			Params:  []*Param{anything("half_breadth"), number("factor").positive()},
 			Result:  "length, or angle",
 			Formula: "half_breadth · factor; for an angle from plumb, atan(factor · tan(angle))",
 			Limits:  "factor from 0.8 to 1.2 (a remark outside); lengths and heights stay",
@@ -51,7 +51,7 @@ func lines() []Function {
 		},
 		{
 			Name: "true_length", Summary: "the true length of a line that runs three ways at once",
-			Params:  []Param{length("dx"), length("dy"), length("dz")},
+			Params:  []*Param{length("dx"), length("dy"), length("dz")},
 			Result:  "length",
 			Formula: "√(dx² + dy² + dz²)",
 			Source:  "geometry",
@@ -62,7 +62,7 @@ func lines() []Function {
 		},
 		{
 			Name: "sheer_drop", Summary: "the spring of the sheer: how far its low point hangs under the mean of its ends",
-			Params:  []Param{length("bow_height"), length("low_height"), length("stern_height")},
+			Params:  []*Param{length("bow_height"), length("low_height"), length("stern_height")},
 			Result:  "length",
 			Formula: "(bow_height + stern_height) / 2 − low_height",
 			Source:  "common practice",
@@ -73,7 +73,7 @@ func lines() []Function {
 		},
 		{
 			Name: "stem_rabbet_offset", Summary: "the width of the rabbet on the side of a straight stem: rabbet line to bearding line",
-			Params:  []Param{length("plank_thickness").positive(), planAngle()},
+			Params:  []*Param{length("plank_thickness").positive(), planAngle()},
 			Result:  "length",
 			Formula: "plank_thickness / sin(plan_angle)",
 			Limits:  "plan angle from 8° to 80°; draw a curved stem full size",
@@ -85,7 +85,7 @@ func lines() []Function {
 		},
 		{
 			Name: "stem_rabbet", Summary: "the three lines of a rabbet cut for a square plank end in the side of a straight stem",
-			Params:  []Param{length("plank_thickness").positive(), planAngle()},
+			Params:  []*Param{length("plank_thickness").positive(), planAngle()},
 			Result:  "record: width (rabbet line to bearding line), middle (rabbet line to middle line), depth (of the middle line, square to the side)",
 			Formula: "width = t / sin a; middle = t · sin a; depth = t · cos a",
 			Limits:  "plan angle from 8° to 80°; draw a curved stem full size",
@@ -107,7 +107,7 @@ func lines() []Function {
 	}
 }
 
-func planAngle() Param {
+func planAngle() *Param {
 	return angle("plan_angle").degrees(8, 80).says("between the plank and the stem's side")
 }
 
@@ -115,7 +115,7 @@ func sections() []Function {
 	return []Function{
 		{
 			Name: "girth_at_station", Summary: "the length round a section, from its first point to its last",
-			Params:  []Param{sectionPoints("points"), fit("straight")},
+			Params:  []*Param{sectionPoints("points"), fit("straight")},
 			Result:  "length",
 			Formula: "Σ√(Δy² + Δz²) along straight pieces, or the length of a batten bent through the points",
 			Limits:  "two points or more, in order",
@@ -138,7 +138,7 @@ func sections() []Function {
 		},
 		{
 			Name: "diagonal_distance", Summary: "the distance down a diagonal, from the centreline to where it meets a section",
-			Params: []Param{
+			Params: []*Param{
 				section(), length("crossing_height").says("where the diagonal leaves the centreline"),
 				angle("slope").degrees(-85, 85).says("down from level"), fit("straight"),
 			},
@@ -159,7 +159,7 @@ func sections() []Function {
 		},
 		{
 			Name: "waterline_half_breadth", Summary: "the half-breadth at a height, between two points of a section",
-			Params:  []Param{point("low_point"), point("high_point"), length("height")},
+			Params:  []*Param{point("low_point"), point("high_point"), length("height")},
 			Result:  "length",
 			Formula: "y₁ + (y₂ − y₁) · (height − z₁) / (z₂ − z₁)",
 			Limits:  "the height lies between the two points; section_half_breadth takes a whole section, by batten too",
@@ -183,7 +183,7 @@ func sections() []Function {
 		},
 		{
 			Name: "section_half_breadth", Summary: "the half-breadth of a whole section at a height",
-			Params:  []Param{section(), length("height"), fit("straight")},
+			Params:  []*Param{section(), length("height"), fit("straight")},
 			Result:  "length",
 			Formula: "where straight pieces, or a batten through the points, meet the height",
 			Limits:  "the height is met; met twice, the outer one is taken with a remark",

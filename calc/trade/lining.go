@@ -11,7 +11,7 @@ func liningOff() []Function {
 	return []Function{
 		{
 			Name: "lining_off_widths", Summary: "the width of each plank when all share the girth alike, laps included",
-			Params: []Param{
+			Params: []*Param{
 				length("girth").positive(), count("plank_count").within(1, 1000),
 				length("allowance_per_lap").orZero().notNegative().says("0 for carvel"),
 			},
@@ -33,7 +33,7 @@ func liningOff() []Function {
 		},
 		{
 			Name: "lining_off_shares", Summary: "the widths of planks that share the girth unlike, such as a wide garboard and a narrow sheer strake",
-			Params: []Param{
+			Params: []*Param{
 				length("girth").positive(), listOf("shares", calc.DimNumber),
 				length("allowance_per_lap").orZero().notNegative().says("0 for carvel"),
 			},
@@ -68,7 +68,7 @@ func liningOff() []Function {
 		},
 		{
 			Name: "lining_off_marks", Summary: "where the upper edges of planks come along the girth, from the lower edge of the first",
-			Params:  []Param{lengths("widths"), length("allowance_per_lap").orZero().notNegative()},
+			Params:  []*Param{lengths("widths"), length("allowance_per_lap").orZero().notNegative()},
 			Result:  "list of lengths",
 			Formula: "mark k = Σ widths to k − (k − 1) · lap",
 			Limits:  "every plank is wider than the lap",
@@ -90,7 +90,7 @@ func liningOff() []Function {
 		},
 		{
 			Name: "lining_off_taper", Summary: "the width of a plank at a station when it keeps its share of the girth",
-			Params:  []Param{length("midship_width").positive(), length("midship_girth").positive(), length("station_girth").positive()},
+			Params:  []*Param{length("midship_width").positive(), length("midship_girth").positive(), length("station_girth").positive()},
 			Result:  "length",
 			Formula: "midship_width · station_girth / midship_girth",
 			Limits:  "girths more than zero",
@@ -117,7 +117,7 @@ func deductions() []Function {
 	return []Function{
 		{
 			Name: "mould_offset_for_planking", Summary: "the half-breadth of a mould, from that of the outside of the planking",
-			Params:  []Param{length("offset").positive(), length("plank_thickness").positive(), angle("bevel_angle").degrees(-60, 60)},
+			Params:  []*Param{length("offset").positive(), length("plank_thickness").positive(), angle("bevel_angle").degrees(-60, 60)},
 			Result:  "length",
 			Formula: "offset − plank_thickness / cos(bevel_angle)",
 			Limits:  "bevel from −60° to 60°, counted from square; something is left",
@@ -134,7 +134,7 @@ func deductions() []Function {
 		},
 		{
 			Name: "strongback_height", Summary: "the leg of a mould set up bottom side up: from the strongback to a height of the boat",
-			Params: []Param{
+			Params: []*Param{
 				length("reference_height").positive().says("of the boat's base line over the strongback"),
 				length("building_height").says("of the point over the base line, right side up"),
 			},
@@ -154,7 +154,7 @@ func deductions() []Function {
 		},
 		{
 			Name: "thwart_length", Summary: "the length of a thwart between the planking at its height",
-			Params: []Param{
+			Params: []*Param{
 				length("half_breadth_at_height").positive().says("outside of planking, at the thwart's lower edge where the side flares"),
 				length("plank_thickness").positive(), angle("flare").degrees(-60, 60),
 				length("fit").orZero().notNegative().says("the clearance of the whole length, each boat's own"),

@@ -18,7 +18,7 @@ func boards() []Function {
 	return []Function{
 		{
 			Name: "board_feet", Summary: "the board feet of so many boards alike",
-			Params:  []Param{length("thickness").positive().says("rough, as the yard names it: 5/4 in"), length("width").positive(), length("length").positive(), count("count").atLeast(1)},
+			Params:  []*Param{length("thickness").positive().says("rough, as the yard names it: 5/4 in"), length("width").positive(), length("length").positive(), count("count").atLeast(1)},
 			Result:  "volume",
 			Formula: "thickness · width · length · count; one board foot is 144 in³",
 			Limits:  "sizes more than zero; rough thickness, not dressed",
@@ -39,7 +39,7 @@ func boards() []Function {
 		},
 		{
 			Name: "rough_from_finished", Summary: "the rough thickness to buy, in quarters of an inch, for a finished one",
-			Params:  []Param{length("thickness").positive(), length("planing_allowance").orZero().notNegative()},
+			Params:  []*Param{length("thickness").positive(), length("planing_allowance").orZero().notNegative()},
 			Result:  "length",
 			Formula: "⌈4 · (thickness + planing_allowance)⌉ / 4, in inches",
 			Limits:  "thickness more than zero; rough stock is named in quarters: 4/4, 5/4, 6/4, 8/4",
@@ -52,7 +52,7 @@ func boards() []Function {
 		},
 		{
 			Name: "planks_from_thickness", Summary: "how many planks a thick board gives when it is resawn",
-			Params: []Param{length("rough_thickness").positive(), length("kerf").orZero().notNegative(), length("finished_thickness").positive(), length("planing").orZero().notNegative()},
+			Params: []*Param{length("rough_thickness").positive(), length("kerf").orZero().notNegative(), length("finished_thickness").positive(), length("planing").orZero().notNegative()},
 			Result: "count", Formula: "⌊(rough_thickness + kerf) / (finished_thickness + planing + kerf)⌋",
 			Limits: "one kerf fewer than planks", Source: "common practice", Stepped: true,
 			Checks: []Check{{Call: "planks_from_thickness(1 3/4 in, 1/8 in, 5/8 in, 3/16 in)", Want: "2"}},
@@ -66,7 +66,7 @@ func boards() []Function {
 		},
 		{
 			Name: "battens_from_board", Summary: "how many strips of one width a board gives",
-			Params: []Param{length("board_width").positive(), length("batten_width").positive(), length("kerf").orZero().notNegative()},
+			Params: []*Param{length("board_width").positive(), length("batten_width").positive(), length("kerf").orZero().notNegative()},
 			Result: "count", Formula: "⌊(board_width + kerf) / (batten_width + kerf)⌋",
 			Limits: "one kerf fewer than strips", Source: "geometry", Stepped: true,
 			Checks: []Check{{Call: "battens_from_board(7 1/4 in, 3/4 in, 1/8 in)", Want: "8"}},
@@ -85,7 +85,7 @@ func stock() []Function {
 	return []Function{
 		{
 			Name: "scarf_length", Summary: "the length of a scarf across a thickness",
-			Params: []Param{length("thickness").positive(), number("ratio").positive().says("8 means 8 to 1")},
+			Params: []*Param{length("thickness").positive(), number("ratio").positive().says("8 means 8 to 1")},
 			Result: "length", Formula: "ratio · thickness",
 			Limits:  "a ratio from 6 to 12; 8 is common in planks, 12 in spars",
 			Caution: 'B', Source: "common practice",
@@ -108,7 +108,7 @@ func stock() []Function {
 		},
 		{
 			Name: "scarfed_stock", Summary: "the stock that a length scarfed from several pieces takes",
-			Params: []Param{length("finished_length").positive(), count("piece_count").atLeast(1), length("scarf_length").orZero().notNegative()},
+			Params: []*Param{length("finished_length").positive(), count("piece_count").atLeast(1), length("scarf_length").orZero().notNegative()},
 			Result: "length", Formula: "finished_length + (piece_count − 1) · scarf_length",
 			Limits: "one scarf fewer than pieces", Source: "geometry",
 			Checks: []Check{{Call: "scarfed_stock(16 ft 6 in, 2, 5 in)", Want: "203 in"}},
@@ -118,7 +118,7 @@ func stock() []Function {
 		},
 		{
 			Name: "panel_weight", Summary: "the weight of a sheet or a panel",
-			Params: []Param{area("area").positive(), length("thickness").positive(), density("density")},
+			Params: []*Param{area("area").positive(), length("thickness").positive(), density("density")},
 			Result: "mass", Formula: "area · thickness · density",
 			Limits: "all more than zero; wood is weighed at 12 % moisture", Source: "definition",
 			Checks: []Check{
@@ -131,7 +131,7 @@ func stock() []Function {
 		},
 		{
 			Name: "grain_runout", Summary: "the slope of the grain, as 1 in so many",
-			Params: []Param{length("rise").positive(), length("run").positive()},
+			Params: []*Param{length("rise").positive(), length("run").positive()},
 			Result: "number n, of a slope 1 in n", Formula: "run / rise",
 			Limits:  "steeper than 1 in 12 is poor stock for spars, oars and steamed ribs",
 			Caution: 'B', Source: "common practice",
@@ -148,7 +148,7 @@ func stock() []Function {
 }
 
 // density takes a density, or the name of a plywood or a wood.
-func density(name string) Param {
+func density(name string) *Param {
 	find := func(s string) (tables.Row, error) {
 		if r, err := tables.Lookup("plywood", s, "density"); err == nil {
 			return r, nil
@@ -165,7 +165,7 @@ func buying() []Function {
 	return []Function{
 		{
 			Name: "lumber_to_buy", Summary: "what to buy so that the net amount is left when a share of it is lost",
-			Params: []Param{anything("net").positive(), percent("waste_percent", 0, 89.999)},
+			Params: []*Param{anything("net").positive(), percent("waste_percent", 0, 89.999)},
 			Result: "amount, of the net's dimension", Formula: "net / (1 − waste_percent)",
 			Limits: "waste from 0 to under 90 %, as a share of what is bought",
 			Source: "common practice",
@@ -184,7 +184,7 @@ func buying() []Function {
 		},
 		{
 			Name: "lumber_cost", Summary: "the price of a net amount with its waste",
-			Params: []Param{anything("amount").positive(), anything("price").says("money for a unit of the amount: 9.50 USD/bd ft"), percent("waste", 0, 89.999)},
+			Params: []*Param{anything("amount").positive(), anything("price").says("money for a unit of the amount: 9.50 USD/bd ft"), percent("waste", 0, 89.999)},
 			Result: "money", Formula: "amount / (1 − waste) · price",
 			Limits: "waste as a share of what is bought; money is never converted", Source: "common practice",
 			Checks: []Check{{Call: "lumber_cost(118 bd ft, 9.50 USD/bd ft, 35 %)", Want: "1724.62 USD"}},

@@ -11,7 +11,7 @@ func marks() []Function {
 	return []Function{
 		{
 			Name: "feet_inches_eighths", Summary: "the length that a table of offsets gives as feet, inches and eighths",
-			Params: []Param{
+			Params: []*Param{
 				count("feet").within(0, 1000), count("inches"), count("eighths"),
 				choice("sixteenth", "none", "+", "-").optional(calc.Str("none")).says(`"+" for a sixteenth more, "-" for a sixteenth less`),
 			},
@@ -49,7 +49,7 @@ func marks() []Function {
 		},
 		{
 			Name: "offset_text", Summary: "a length as a table of offsets writes it, feet-inches-eighths",
-			Params: []Param{
+			Params: []*Param{
 				length("length"),
 				choice("to", "eighths", "sixteenths").optional(calc.Str("eighths")).says(`"sixteenths" adds + or - where a sixteenth comes nearer`),
 			},
@@ -75,7 +75,7 @@ func marks() []Function {
 			Check{Call: "round_up_to_fraction(7.38 in, 8)", Want: "7.5 in"}),
 		{
 			Name: "rounding_residue", Summary: "what a length leaves over when it is rounded to a mark: plus when the length is more than the mark",
-			Params:  []Param{length("length"), count("denominator")},
+			Params:  []*Param{length("length"), count("denominator")},
 			Result:  "length",
 			Formula: "length − round_to_fraction(length, denominator)",
 			Limits:  "denominator 2, 4, 8, 16, 32 or 64",
@@ -92,7 +92,7 @@ func marks() []Function {
 		},
 		{
 			Name: "mark_positions", Summary: "marks at an even interval, each laid off from one zero",
-			Params: []Param{
+			Params: []*Param{
 				length("start").orZero(), length("interval").positive(),
 				count("count").within(1, 10000),
 			},
@@ -114,7 +114,7 @@ func marks() []Function {
 		},
 		{
 			Name: "stepped_error", Summary: "how far the last mark ends off when a rounded interval is stepped along instead of marked from one zero",
-			Params:  []Param{length("interval").positive(), count("count").atLeast(1), count("denominator")},
+			Params:  []*Param{length("interval").positive(), count("count").atLeast(1), count("denominator")},
 			Result:  "length, minus when the last mark falls short",
 			Formula: "count · (round_to_fraction(interval, denominator) − interval)",
 			Limits:  "one step or more; denominator 2, 4, 8, 16, 32 or 64",
@@ -167,7 +167,7 @@ func offsetText(v float64, sixteenths bool) string {
 // keeps its ±: rounding does not make a measurement better.
 func toFraction(name, summary, formula string, to func(float64) float64, check Check) Function {
 	return Function{
-		Name: name, Summary: summary, Params: []Param{length("length"), count("denominator")},
+		Name: name, Summary: summary, Params: []*Param{length("length"), count("denominator")},
 		Result: "length", Formula: formula, Limits: "denominator 2, 4, 8, 16, 32 or 64",
 		Source: "common practice", Stepped: true, Checks: []Check{check},
 		Eval: func(c *Call) (calc.Value, error) {

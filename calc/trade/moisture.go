@@ -20,7 +20,7 @@ const saturated = 30
 func moistureContent() Function {
 	return Function{
 		Name: "moisture_content", Summary: "the moisture of a sample, as a share of its oven-dry weight",
-		Params: []Param{mass("wet_mass").positive(), mass("oven_dry_mass").positive()},
+		Params: []*Param{mass("wet_mass").positive(), mass("oven_dry_mass").positive()},
 		Result: "share, shown in %", Formula: "(wet_mass − oven_dry_mass) / oven_dry_mass",
 		Limits: "the wet sample is no lighter than the dry one; green wood runs from 30 % to more than 200 %",
 		Source: "USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), eq. 4-2",
@@ -42,7 +42,7 @@ func equilibriumMoisture() Function {
 	fahrenheit := func(t float64) float64 { return (t + 459.67) * 5 / 9 }
 	return Function{
 		Name: "equilibrium_moisture", Summary: "the moisture that wood comes to in air of a temperature and humidity",
-		Params:  []Param{scalar("temperature", calc.DimTemperature).within(fahrenheit(-40), fahrenheit(270)), percent("relative_humidity", 0, 98)},
+		Params:  []*Param{scalar("temperature", calc.DimTemperature).within(fahrenheit(-40), fahrenheit(270)), percent("relative_humidity", 0, 98)},
 		Result:  "share, shown in %",
 		Formula: "1800/W · [K·h / (1 − K·h) + (K1·K·h + 2·K1·K2·K²·h²) / (1 + K1·K·h + K1·K2·K²·h²)] %, T in °F: W = 330 + 0.452·T + 0.00415·T², K = 0.791 + 0.000463·T − 0.000000844·T², K1 = 6.34 + 0.000775·T − 0.0000935·T², K2 = 1.09 + 0.0284·T − 0.0000904·T²",
 		Limits:  "30 to 130 °F, humidity 0 to 98 %; for Sitka spruce between taking up and giving off water: other wood differs by 1 % and more",
@@ -85,7 +85,7 @@ func movement() []Function {
 	return []Function{
 		{
 			Name: "width_change", Summary: "how much wider (+) or narrower (−) a board gets as its moisture changes",
-			Params: []Param{
+			Params: []*Param{
 				length("width").positive(), byGrain("coefficient", tables.Tangential, tables.Radial).positive().says("change for each 1 % of moisture, or a wood"),
 				percent("moisture_now", 0, saturated), percent("moisture_then", 0, saturated),
 			},
@@ -109,7 +109,7 @@ func movement() []Function {
 		},
 		{
 			Name: "width_change_from_shrinkage", Summary: "the change of width reckoned from the total shrinkage, green to oven dry",
-			Params: []Param{
+			Params: []*Param{
 				length("width").positive(), shrinkage("total_shrinkage"),
 				percent("moisture_now", 0, saturated), percent("moisture_then", 0, saturated),
 			},
@@ -127,7 +127,7 @@ func movement() []Function {
 		},
 		{
 			Name: "movement_by_ring_angle", Summary: "the coefficient of a board whose rings meet its face at an angle",
-			Params: []Param{
+			Params: []*Param{
 				tabled("radial", calc.DimNumber, "wood", tables.Radial).positive(), tabled("tangential", calc.DimNumber, "wood", tables.Tangential).positive(),
 				angle("ring_angle").degrees(0, 90).says("of the rings to the wide face: 0° flat-sawn, 90° quarter-sawn"),
 			},
@@ -149,7 +149,7 @@ func movement() []Function {
 		},
 		{
 			Name: "plank_gap", Summary: "the gap to leave between dry planks that will swell",
-			Params: []Param{
+			Params: []*Param{
 				length("plank_width").positive(), length("movement").notNegative().says("the expected swelling of one plank"),
 				number("share").within(0, 1).says("the part of the swelling to leave as gap, your choice"),
 			},
@@ -170,7 +170,7 @@ func movement() []Function {
 		},
 		{
 			Name: "green_volume_density", Summary: "the density of wood at a moisture, from its basic specific gravity",
-			Params: []Param{tabled("specific_gravity", calc.DimNumber, "wood", tables.BasicGravity).within(0.05, 1.2).says("oven-dry weight over green volume"), percent("moisture", 0, saturated)},
+			Params: []*Param{tabled("specific_gravity", calc.DimNumber, "wood", tables.BasicGravity).within(0.05, 1.2).says("oven-dry weight over green volume"), percent("moisture", 0, saturated)},
 			Result: "density", Formula: "G = Gb / (1 − 0.265 · Gb · (1 − M/30)); 1000 kg/m³ · G · (1 + M/100), M in percent",
 			Limits: "moisture up to 30 %; within 2 to 3 %: where a table prints the density at 12 %, take that",
 			Source: "W. T. Simpson, Specific gravity, moisture content, and density relationship for wood, FPL-GTR-76 (1993) (from memory); Wood Handbook, FPL-GTR-190 (2010), ch. 4",
@@ -191,7 +191,7 @@ func movement() []Function {
 
 // shrinkage takes a total shrinkage in percent, or a wood; it says where a wood's
 // fibers are full at less than the 30 % that the formula takes.
-func shrinkage(name string) Param {
+func shrinkage(name string) *Param {
 	p := byGrain(name, tables.TangentShrink, tables.RadialShrink).within(0.001, 0.25).says("green to oven dry, in percent, or a wood")
 	p.Percent = true
 	remark := p.Remark

@@ -20,7 +20,7 @@ const (
 )
 
 // ruleParam chooses the rule; left out, it is what fits.
-func ruleParam() Param {
+func ruleParam() *Param {
 	return choice("rule", whatFits, simpsonFirst, simpsonSecond, simpsonBoth, parabolas, trapezoid).optional(calc.Str(whatFits)).
 		says(`"what fits" is Simpson's first rule where the spaces, two by two, are alike to 2 %; else what is used is said`)
 }

@@ -8,8 +8,8 @@ import (
 )
 
 // one makes a function of one quantity.
-func one(name, summary, formula string, p Param, checks []Check, eval func(c *Call) (calc.Value, error)) Function {
-	return Function{Name: name, Summary: summary, Params: []Param{p}, Result: "quantity", Formula: formula, Source: "arithmetic", Checks: checks, Eval: eval}
+func one(name, summary, formula string, p *Param, checks []Check, eval func(c *Call) (calc.Value, error)) Function {
+	return Function{Name: name, Summary: summary, Params: []*Param{p}, Result: "quantity", Formula: formula, Source: "arithmetic", Checks: checks, Eval: eval}
 }
 
 func elementary() []Function {
@@ -60,7 +60,7 @@ func elementary() []Function {
 		}),
 		{
 			Name: "offset", Summary: "a length in the notation of a table of offsets, feet-inches-eighths",
-			Params: []Param{{Name: "text", Kind: Any, Doc: `a text such as "2-3-5+"`}}, Result: "length",
+			Params: []*Param{{Name: "text", Kind: Any, Doc: `a text such as "2-3-5+"`}}, Result: "length",
 			Formula: "12·feet + inches + eighths/8, + a sixteenth more, - a sixteenth less",
 			Limits:  "inches 0 to 11, eighths 0 to 7", Source: "common practice",
 			Checks: []Check{{Call: `offset("2-3-5+")`, Want: "27.6875 in"}},
@@ -81,7 +81,7 @@ func elementary() []Function {
 // rounding makes a function that moves a quantity to a mark and keeps its ±.
 func rounding(name, summary, formula string, to func(float64) float64, check Check) Function {
 	return Function{
-		Name: name, Summary: summary, Params: []Param{anything("quantity"), anything("mark").positive()},
+		Name: name, Summary: summary, Params: []*Param{anything("quantity"), anything("mark").positive()},
 		Result: "quantity", Formula: formula, Limits: "the mark has the quantity's dimension", Source: "arithmetic",
 		Stepped: true, Checks: []Check{check},
 		Eval: func(c *Call) (calc.Value, error) {
@@ -132,7 +132,7 @@ func roundings() []Function {
 }
 
 // anyList is a list of quantities of one dimension.
-func anyList(name string) Param { return Param{Name: name, Kind: Scalars, AnyDim: true} }
+func anyList(name string) *Param { return &Param{Name: name, Kind: Scalars, AnyDim: true} }
 
 // same refuses a list of mixed dimensions, and an empty one.
 func (c *Call) same(i int) error {
@@ -149,7 +149,7 @@ func (c *Call) same(i int) error {
 }
 
 func overAll(name, summary, formula string, check Check, f func(c *Call, xs []float64) float64) Function {
-	return Function{Name: name, Summary: summary, Params: []Param{anyList("list")}, Result: "quantity", Formula: formula,
+	return Function{Name: name, Summary: summary, Params: []*Param{anyList("list")}, Result: "quantity", Formula: formula,
 		Limits: "at least one element, all of one dimension", Source: "arithmetic", Checks: []Check{check},
 		Eval: func(c *Call) (calc.Value, error) {
 			if err := c.same(0); err != nil {
@@ -162,7 +162,7 @@ func overAll(name, summary, formula string, check Check, f func(c *Call, xs []fl
 func listFunctions() []Function {
 	most := func(name, word string, better func(a, b float64) bool) Function {
 		return Function{Name: name, Summary: "the " + word + " of two quantities, or of a list", Source: "arithmetic", Result: "quantity",
-			Params:  []Param{{Name: "a", Kind: Any, Doc: "a list, or a quantity"}, anything("b").optional(calc.Value{})},
+			Params:  []*Param{{Name: "a", Kind: Any, Doc: "a list, or a quantity"}, anything("b").optional(calc.Value{})},
 			Formula: name + "(a, b)", Limits: "all of one dimension",
 			Checks: []Check{{Call: name + "([3 in, 3 in])", Want: "3 in"}, {Call: name + "(2 in, 2 in)", Want: "2 in"}},
 			Eval: func(c *Call) (calc.Value, error) {
@@ -206,7 +206,7 @@ func listFunctions() []Function {
 		most("max", "largest", func(a, b float64) bool { return a > b }),
 		{
 			Name: "at", Summary: "one element of a list, counted from 1", Source: "arithmetic", Result: "element",
-			Params:  []Param{{Name: "list", Kind: Any, Doc: "a list"}, count("number")},
+			Params:  []*Param{{Name: "list", Kind: Any, Doc: "a list"}, count("number")},
 			Formula: "element number of the list", Limits: "1 to the length of the list",
 			Checks: []Check{{Call: "at([2 in, 4 in], 2)", Want: "4 in"}},
 			Eval: func(c *Call) (calc.Value, error) {
@@ -223,7 +223,7 @@ func listFunctions() []Function {
 		},
 		{
 			Name: "running", Summary: "running sums of a list: each element added to all before it", Source: "arithmetic", Result: "list",
-			Params: []Param{anyList("list")}, Formula: "x₁, x₁ + x₂, …", Limits: "all of one dimension",
+			Params: []*Param{anyList("list")}, Formula: "x₁, x₁ + x₂, …", Limits: "all of one dimension",
 			Checks: []Check{{Call: "at(running([2 in, 4 in, 5 in]), 3)", Want: "11 in"}},
 			Eval: func(c *Call) (calc.Value, error) {
 				if err := c.same(0); err != nil {
@@ -240,7 +240,7 @@ func listFunctions() []Function {
 		},
 		{
 			Name: "pairs", Summary: "points from two lists: the first of each, the second of each, …", Source: "arithmetic", Result: "list of points",
-			Params:  []Param{{Name: "xs", Kind: Any, Doc: "a list"}, {Name: "ys", Kind: Any, Doc: "a list"}},
+			Params:  []*Param{{Name: "xs", Kind: Any, Doc: "a list"}, {Name: "ys", Kind: Any, Doc: "a list"}},
 			Formula: "[[x₁, y₁], [x₂, y₂], …]", Limits: "lists of one length",
 			Checks: []Check{{Call: "at(at(pairs([1 in, 2 in], [5 in, 7 in]), 2), 2)", Want: "7 in"}},
 			Eval: func(c *Call) (calc.Value, error) {
@@ -257,7 +257,7 @@ func listFunctions() []Function {
 		},
 		{
 			Name: "spread_of", Summary: "the ± of a quantity, as a quantity", Source: "JCGM 100:2008, 5.1.2", Result: "quantity",
-			Params: []Param{anything("quantity")}, Formula: "√Σ(contributions²)", Stepped: true,
+			Params: []*Param{anything("quantity")}, Formula: "√Σ(contributions²)", Stepped: true,
 			Checks: []Check{{Call: "spread_of(10 mm ± 2 mm)", Want: "2 mm"}},
 			Eval: func(c *Call) (calc.Value, error) {
 				return calc.Of(c.Value(0).Likely(), c.Dim(0)), nil

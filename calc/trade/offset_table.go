@@ -10,12 +10,12 @@ import (
 // its stations.
 var positionNames = []string{"x", "position", "positions", "station", "stations", "distance", "distances"}
 
-func tableParam() Param {
-	return Param{Name: "table", Kind: Any, Doc: "a data table with a row named x, position or station, or a list of positions"}
+func tableParam() *Param {
+	return &Param{Name: "table", Kind: Any, Doc: "a data table with a row named x, position or station, or a list of positions"}
 }
 
-func lineParam() Param {
-	return Param{Name: "line", Kind: Any, Doc: "the name of a row between quotes, or a list of lengths"}
+func lineParam() *Param {
+	return &Param{Name: "line", Kind: Any, Doc: "the name of a row between quotes, or a list of lengths"}
 }
 
 // line is a line of the table of offsets, station by station; stations without a
@@ -153,7 +153,7 @@ func offsetTable() []Function {
 	return []Function{
 		{
 			Name: "offset_at", Summary: "a line of the table of offsets at any place along the boat",
-			Params:  []Param{tableParam(), lineParam(), length("position").orZero(), fit("batten")},
+			Params:  []*Param{tableParam(), lineParam(), length("position").orZero(), fit("batten")},
 			Result:  "length, flagged when it lies between stations",
 			Formula: "a natural batten through the line's stations, or straight lines between them",
 			Limits:  "inside the line's first and last station; empty cells are passed over",

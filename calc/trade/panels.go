@@ -7,7 +7,7 @@ import (
 	"scarph/calc/curve"
 )
 
-func edge(name string) Param {
+func edge(name string) *Param {
 	return points(name, 3).says("[[x, half_breadth, height], …], station by station")
 }
 
@@ -15,7 +15,7 @@ func development() []Function {
 	return []Function{
 		{
 			Name: "triangle_point", Summary: "where two arcs meet that are swung from the ends of a base",
-			Params: []Param{
+			Params: []*Param{
 				length("length_a").positive().says("from the base's beginning"),
 				length("length_b").positive().says("from its end"), length("base").positive(),
 			},
@@ -43,7 +43,7 @@ func development() []Function {
 		},
 		{
 			Name: "edge_points", Summary: "an edge of a panel from three rows of the table of offsets: one point a station",
-			Params:  []Param{lengths("positions"), lengths("half_breadths"), lengths("heights")},
+			Params:  []*Param{lengths("positions"), lengths("half_breadths"), lengths("heights")},
 			Result:  "list of points [x, half-breadth, height]",
 			Formula: "[[x₁, y₁, z₁], [x₂, y₂, z₂], …]",
 			Limits:  "lists of one length",
@@ -71,7 +71,7 @@ func development() []Function {
 		},
 		{
 			Name: "developed_strip", Summary: "a panel between two edges laid flat by true-length triangles",
-			Params: []Param{edge("edge_1_points"), edge("edge_2_points")},
+			Params: []*Param{edge("edge_1_points"), edge("edge_2_points")},
 			Result: "record: edge_1 and edge_2 (lists of [x, y], the ends of edge 1 on the x axis), length and width over all, diagonal_1 (start of edge 1 to end of edge 2), diagonal_2 (start of edge 2 to end of edge 1), area, edge_1_length, edge_2_length, twist (angle)",
 			Formula: "between each two stations two triangles, their sides true lengths in space: edge 1, ruling, " +
 				"and the diagonal from edge 2 at the first station to edge 1 at the next",
@@ -85,7 +85,7 @@ func development() []Function {
 		},
 		{
 			Name: "development_twist_check", Summary: "the largest twist of a panel from one station to the next; small means it lies down flat",
-			Params:  []Param{edge("edge_1"), edge("edge_2")},
+			Params:  []*Param{edge("edge_1"), edge("edge_2")},
 			Result:  "angle",
 			Formula: "the largest angle between the rulings, edge 1 to edge 2, at successive stations",
 			Limits:  "as many points in both edges, two stations or more",
@@ -102,7 +102,7 @@ func development() []Function {
 		},
 		{
 			Name: "development_twists", Summary: "the twist of a panel between each two stations",
-			Params:  []Param{edge("edge_1"), edge("edge_2")},
+			Params:  []*Param{edge("edge_1"), edge("edge_2")},
 			Result:  "list of angles, one a space",
 			Formula: "the angle between the rulings, edge 1 to edge 2, at successive stations",
 			Limits:  "as many points in both edges, two stations or more; 0° where the edges meet in a point",
@@ -182,7 +182,7 @@ func spiling() []Function {
 	return []Function{
 		{
 			Name: "spiling_offset", Summary: "the edge of a plank from a spiling batten: datum plus compass distance at each tick",
-			Params: []Param{
+			Params: []*Param{
 				lengths("compass_distances"),
 				{Name: "datum", Kind: Any, Doc: "a length, or one for each compass distance"},
 			},
@@ -212,7 +212,7 @@ func spiling() []Function {
 		},
 		{
 			Name: "stock_width_for_sweep", Summary: "the width of board that a curved plank is cut from",
-			Params: []Param{
+			Params: []*Param{
 				length("plank_width").positive(), length("sweep").orZero().notNegative(),
 				length("margin").notNegative().optional(calc.Inches(0.25)).says("at each edge; left out, 1/4 in"),
 			},
@@ -227,7 +227,7 @@ func spiling() []Function {
 		},
 		{
 			Name: "lap_bevel", Summary: "the wood to plane off a strake's upper edge so that the next one lies on it",
-			Params: []Param{
+			Params: []*Param{
 				length("lap_width").positive(), length("plank_thickness_at_edge").positive(),
 				angle("angle_between_strakes").degrees(-60, 60),
 			},

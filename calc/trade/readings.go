@@ -12,7 +12,7 @@ func readings() []Function {
 	return []Function{
 		{
 			Name: "burned_start", Summary: "the true length when the tape was held at a mark other than its hook (an inch burned)",
-			Params:  []Param{length("reading"), length("start_mark")},
+			Params:  []*Param{length("reading"), length("start_mark")},
 			Result:  "length",
 			Formula: "reading − start mark",
 			Limits:  "the reading is past the start mark",
@@ -28,7 +28,7 @@ func readings() []Function {
 		},
 		{
 			Name: "mean_reading", Summary: "the mean of repeated readings of one thing",
-			Params:  []Param{anyList("readings")},
+			Params:  []*Param{anyList("readings")},
 			Result:  "quantity of the readings' dimension",
 			Formula: "Σ reading / n",
 			Limits:  "one reading or more, all of one dimension; units may be mixed",
@@ -43,7 +43,7 @@ func readings() []Function {
 		},
 		{
 			Name: "reading_scatter", Summary: "how far repeated readings of one thing scatter: their standard deviation",
-			Params:  []Param{anyList("readings")},
+			Params:  []*Param{anyList("readings")},
 			Result:  "quantity of the readings' dimension",
 			Formula: "√(Σ(reading − mean)² / (n − 1))",
 			Limits:  "two readings or more: one reading has no scatter",
@@ -74,7 +74,7 @@ func readings() []Function {
 			func(sum, t float64) float64 { return sum + t }),
 		{
 			Name: "scale_length", Summary: "a length of a boat drawn to another size; areas go by the square, volumes and weights by the cube",
-			Params:  []Param{anything("length"), number("factor").positive()},
+			Params:  []*Param{anything("length"), number("factor").positive()},
 			Result:  "quantity of the same dimension",
 			Formula: "length · k, area · k², volume · k³, weight · k³; angles stay",
 			Limits:  "k from 0.25 to 4 (a remark outside); plank and frame thicknesses do not follow k alone",
@@ -104,7 +104,7 @@ func readings() []Function {
 		},
 		{
 			Name: "unit_pair", Summary: "a length in both families: millimetres, and feet, inches and sixteenths",
-			Params:  []Param{length("length")},
+			Params:  []*Param{length("length")},
 			Result:  "record: text (text), inches (length), millimetres (length)",
 			Formula: "1 in = 25.4 mm",
 			Source:  "NIST SP 811 (2008), B.8: the inch is 25.4 mm exactly",
@@ -127,7 +127,7 @@ func readings() []Function {
 
 func tolerances(name, summary, formula, source string, check Check, add func(sum, t float64) float64) Function {
 	return Function{
-		Name: name, Summary: summary, Params: []Param{anyList("tolerances")},
+		Name: name, Summary: summary, Params: []*Param{anyList("tolerances")},
 		Result: "quantity of the tolerances' dimension", Formula: formula,
 		Limits: "one ± or more, none below zero, all of one dimension", Source: source, Checks: []Check{check},
 		Eval: func(c *Call) (calc.Value, error) {

@@ -85,7 +85,7 @@ type Function struct {
 	Name    string
 	Group   string // the heading it stands under; set from groups
 	Summary string // one line: what it gives
-	Params  []Param
+	Params  []*Param
 	Result  string // what comes back, with its dimension: "length", "record: cross_cut (angle), tilt (angle)"
 	Formula string
 	Limits  string

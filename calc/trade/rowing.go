@@ -15,7 +15,7 @@ func oarsAndSpars() []Function {
 func oarLength() Function {
 	return Function{
 		Name: "oar_length", Summary: "the length of an oar for the distance between the oarlocks",
-		Params: []Param{
+		Params: []*Param{
 			length("distance_between_oarlocks").positive(),
 			number("handle_share").within(0.15, 0.5).optional(calc.Number(7.0 / 25)).says("inboard part over the whole; 7/25 is usual"),
 			length("overlap").optional(calc.Inches(2)).says("of each handle past the middle; 2 in is usual, below zero for a gap"),
@@ -45,7 +45,7 @@ func oarLength() Function {
 func squareToOctagon() Function {
 	return Function{
 		Name: "square_to_octagon", Summary: "how far from each corner of a square spar to gauge the line that makes it eight-sided",
-		Params:  []Param{length("square_side").positive()},
+		Params:  []*Param{length("square_side").positive()},
 		Result:  "length",
 		Formula: "square_side · (1 − 1/√2); the flat between two lines, and each side of the octagon, is square_side · (√2 − 1)",
 		Limits:  "a square stick; the spar gauge 7 : 10 : 7 comes within one part in 230 of it",
@@ -78,7 +78,7 @@ func sails() []Function {
 	return []Function{
 		{
 			Name: "sail_area_triangle", Summary: "the area of a three-sided sail, or of one triangle of a sail, by its sides",
-			Params:  []Param{length("foot").positive(), length("luff").positive(), length("diagonal").positive().says("the third side: the leech of a three-sided sail")},
+			Params:  []*Param{length("foot").positive(), length("luff").positive(), length("diagonal").positive().says("the third side: the leech of a three-sided sail")},
 			Result:  "area",
 			Formula: "√(s(s − a)(s − b)(s − c)), s = (a + b + c) / 2",
 			Limits:  "the sides close; straight edges, no roach",
@@ -94,7 +94,7 @@ func sails() []Function {
 		},
 		{
 			Name: "sail_area_four_sides", Summary: "the area of a four-sided sail by its edges and one diagonal",
-			Params: []Param{
+			Params: []*Param{
 				length("foot").positive(), length("luff").positive(), length("head").positive(), length("leech").positive(), length("diagonal").positive(),
 				choice("measured", "throat to clew", "tack to peak").optional(calc.Str("throat to clew")).says("the way of the diagonal"),
 			},
@@ -121,7 +121,7 @@ func sails() []Function {
 		},
 		{
 			Name: "sail_from_corners", Summary: "area and centre of a sail drawn by its corners",
-			Params:  []Param{points("corners", 2).says("[[aft of the datum, up], …] in order round the sail")},
+			Params:  []*Param{points("corners", 2).says("[[aft of the datum, up], …] in order round the sail")},
 			Result:  "record: area (area), centre (length from the datum), centre_height (length)",
 			Formula: "sums of cross products round the corners; the centre of a triangle is the mean of its corners",
 			Limits:  "three corners or more, in order, edges that do not cross; no roach",
@@ -163,7 +163,7 @@ func balanceOfSail() []Function {
 	return []Function{
 		{
 			Name: "centre_of_effort", Summary: "where the sails together pull, from the area and the centre of each",
-			Params:  []Param{mixedPoints("sails", calc.DimArea, calc.DimLength).says("[[area, position], …]")},
+			Params:  []*Param{mixedPoints("sails", calc.DimArea, calc.DimLength).says("[[area, position], …]")},
 			Result:  "length from the datum",
 			Formula: "Σ area · position / Σ area",
 			Limits:  "areas more than zero, positions from one datum; sail_from_corners gives the centre of one sail",
@@ -188,7 +188,7 @@ func balanceOfSail() []Function {
 		},
 		{
 			Name: "lead", Summary: "how far the sails' centre stands before that of the underwater side, over the waterline",
-			Params: []Param{
+			Params: []*Param{
 				length("centre_of_effort").says("aft of the forward datum"), length("centre_of_lateral_plane").says("aft of the same datum"), length("waterline_length").positive(),
 			},
 			Result:  "share, shown in %: plus with the centre of effort forward",
@@ -208,7 +208,7 @@ func balanceOfSail() []Function {
 		},
 		{
 			Name: "sail_area_displacement", Summary: "sail area over the two-thirds power of the displaced volume: how much sail she carries",
-			Params:  []Param{area("sail_area").positive(), mass("displacement").positive()},
+			Params:  []*Param{area("sail_area").positive(), mass("displacement").positive()},
 			Result:  "number",
 			Formula: "sail_area / (displacement / 64 lb/ft³)^⅔",
 			Limits:  "both more than zero; crew and gear with the boat", Source: navalPractice,

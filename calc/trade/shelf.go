@@ -9,7 +9,7 @@ import (
 func shelf() []Function {
 	return []Function{{
 		Name: "from_table", Summary: "one figure of a reference table",
-		Params: []Param{
+		Params: []*Param{
 			{Name: "table", Kind: Any, Doc: `the name of a table: "wood", "screws"`},
 			{Name: "item", Kind: Any, Doc: `the name of its item: "white oak", "no. 8"`},
 			{Name: "quantity", Kind: Any, Doc: `what is asked: "density", "diameter"`},

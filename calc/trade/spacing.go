@@ -11,7 +11,7 @@ func spaces() []Function {
 	return []Function{
 		{
 			Name: "spaces_from_frames", Summary: "how many spaces lie between so many frames",
-			Params:  []Param{count("frame_count").atLeast(1), choice("ends", "both", "one", "neither", "ring")},
+			Params:  []*Param{count("frame_count").atLeast(1), choice("ends", "both", "one", "neither", "ring")},
 			Result:  "number",
 			Formula: "frames − 1 with a frame at both ends; frames with one at one end, or round a ring; frames + 1 with none at the ends",
 			Limits:  "one frame or more",
@@ -28,7 +28,7 @@ func spaces() []Function {
 		},
 		{
 			Name: "frame_spacing", Summary: "the distance of frames, centre to centre, with a frame at both ends",
-			Params:  []Param{length("span").positive(), count("frame_count").atLeast(2)},
+			Params:  []*Param{length("span").positive(), count("frame_count").atLeast(2)},
 			Result:  "length",
 			Formula: "span / (frame_count − 1)",
 			Limits:  "at least two frames: one frame has no spacing",
@@ -40,7 +40,7 @@ func spaces() []Function {
 		},
 		{
 			Name: "frames_needed", Summary: "the fewest frames that stand no further apart than a greatest spacing, with one at both ends",
-			Params:  []Param{length("span").positive(), length("maximum_spacing").positive()},
+			Params:  []*Param{length("span").positive(), length("maximum_spacing").positive()},
 			Result:  "number",
 			Formula: "⌈span / maximum_spacing⌉ + 1",
 			Limits:  "the spacing is more than zero",
@@ -56,7 +56,7 @@ func spaces() []Function {
 		},
 		{
 			Name: "clear_gap", Summary: "the even gap between pieces laid in a space",
-			Params: []Param{
+			Params: []*Param{
 				length("span").positive(), length("piece_width").positive(), count("count").atLeast(1),
 				choice("ends", "gaps at ends", "tight to ends"),
 			},
@@ -88,7 +88,7 @@ func spaces() []Function {
 		},
 		{
 			Name: "pieces_to_fill", Summary: "how many pieces with a gap between each two fill a space, tight to both ends",
-			Params:  []Param{length("span").positive(), length("piece_width").positive(), length("gap").notNegative()},
+			Params:  []*Param{length("span").positive(), length("piece_width").positive(), length("gap").notNegative()},
 			Result:  "number",
 			Formula: "⌈(span + gap) / (piece_width + gap)⌉",
 			Limits:  "width and gap together more than zero; the remark says what an even gap becomes",
@@ -99,7 +99,7 @@ func spaces() []Function {
 		},
 		{
 			Name: "bottom_planks_count", Summary: "how many planks of one width cross-plank a bottom",
-			Params:  []Param{length("length").positive(), length("plank_width").positive(), length("gap").notNegative()},
+			Params:  []*Param{length("length").positive(), length("plank_width").positive(), length("gap").notNegative()},
 			Result:  "number",
 			Formula: "⌈(length + gap) / (plank_width + gap)⌉",
 			Limits:  "the width is more than zero; the last plank is ripped to fit",

@@ -15,7 +15,7 @@ func stability() []Function {
 	return []Function{
 		{
 			Name: "metacentric_height", Summary: "the height of the metacentre over the centre of weight: what makes a boat stiff at small heel",
-			Params:  []Param{length("buoyancy_height"), length("metacentric_radius").notNegative(), length("centre_height").says("of the whole weight, crew and gear with it")},
+			Params:  []*Param{length("buoyancy_height"), length("metacentric_radius").notNegative(), length("centre_height").says("of the whole weight, crew and gear with it")},
 			Result:  "length",
 			Formula: "GM = KB + BM − KG",
 			Limits:  "all heights from one base; small heel; loose water and moving crew take from it",
@@ -31,7 +31,7 @@ func stability() []Function {
 		},
 		{
 			Name: "righting_arm_small", Summary: "the arm on which weight and buoyancy turn a heeled boat back, at small heel",
-			Params:  []Param{length("metacentric_height"), angle("heel").degrees(-90, 90)},
+			Params:  []*Param{length("metacentric_height"), angle("heel").degrees(-90, 90)},
 			Result:  "length",
 			Formula: "GM · sin(heel)",
 			Limits:  "heel to some 7 to 10° (a remark beyond)",
@@ -48,7 +48,7 @@ func stability() []Function {
 		},
 		{
 			Name: "heel_from_moved_weight", Summary: "how far a boat heels when a weight is moved to one side",
-			Params: []Param{
+			Params: []*Param{
 				mass("weight").notNegative(), length("distance"), mass("total").positive().says("of everything, the moved weight with it"),
 				length("metacentric_height").positive(),
 			},
@@ -66,7 +66,7 @@ func stability() []Function {
 		},
 		{
 			Name: "inclining_height", Summary: "the metacentric height found afloat: a weight moved across, the heel measured",
-			Params: []Param{
+			Params: []*Param{
 				mass("weight").positive(), length("distance").positive(), mass("total").positive().says("of everything, the moved weight with it"),
 				angle("heel").degrees(0, 45),
 			},
@@ -92,7 +92,7 @@ func stability() []Function {
 		},
 		{
 			Name: "moment_to_trim_one_inch", Summary: "the weight times distance that trims a boat one inch over her waterline (or by any other unit of length)",
-			Params: []Param{
+			Params: []*Param{
 				mass("displacement").positive(), length("longitudinal_metacentric_height").positive(), length("waterline_length").positive(),
 			},
 			Result:  "weight · distance for each length of trim",
@@ -108,7 +108,7 @@ func stability() []Function {
 		},
 		{
 			Name: "trim_change", Summary: "how much a boat changes trim when a weight is moved along her",
-			Params: []Param{
+			Params: []*Param{
 				mass("weight").notNegative(), length("distance").says("plus aft"),
 				scalar("moment_to_change_trim", calc.DimMass).positive().called("a moment for each length of trim").says("write 900 lb·in per in, or 400 kg·cm/cm"),
 			},
@@ -125,7 +125,7 @@ func stability() []Function {
 		},
 		{
 			Name: "freeboard_left", Summary: "the height of the sheer over the water",
-			Params:  []Param{length("depth").says("of the sheer over the base line"), length("draft").says("of the water over the same base line")},
+			Params:  []*Param{length("depth").says("of the sheer over the base line"), length("draft").says("of the water over the same base line")},
 			Result:  "length",
 			Formula: "depth − draft",
 			Limits:  "more than zero (a remark if not)", Source: "definition",

@@ -12,7 +12,7 @@ import (
 // port less starboard.
 
 // stringSide says from where the readings of a keel were taken.
-func stringSide() Param {
+func stringSide() *Param {
 	return choice("measured", "down from a string", "up from a base").optional(calc.Str("down from a string")).
 		says("readings get less, or more, where the keel is high")
 }
@@ -43,7 +43,7 @@ func overChord(c *Call) (xs, over []float64, err error) {
 }
 
 func keelAndTwist() []Function {
-	hogParams := []Param{lengths("keel_readings"), placesParam("positions"), stringSide()}
+	hogParams := []*Param{lengths("keel_readings"), placesParam("positions"), stringSide()}
 	return []Function{
 		{
 			Name: "hog", Summary: "how far a keel is bent: the most it stands off the straight line through its ends",
@@ -84,7 +84,7 @@ func keelAndTwist() []Function {
 		},
 		{
 			Name: "twist", Summary: "how far a boat leans at a station: winding sticks in figures",
-			Params:  []Param{length("port_height"), length("starboard_height"), length("breadth").positive().says("between the two points")},
+			Params:  []*Param{length("port_height"), length("starboard_height"), length("breadth").positive().says("between the two points")},
 			Result:  "angle: plus is port high",
 			Formula: "atan((port_height − starboard_height) / breadth); twist along the boat is this less the same at the station called level",
 			Limits:  "both heights from one level",
@@ -101,7 +101,7 @@ func keelAndTwist() []Function {
 		},
 		{
 			Name: "loop_closure", Summary: "how far a round of measurements misses the point it began at",
-			Params:  []Param{points("legs", 2).says("[[step along, step across], …] back to the first point")},
+			Params:  []*Param{points("legs", 2).says("[[step along, step across], …] back to the first point")},
 			Result:  "length",
 			Formula: "√((Σ Δx)² + (Σ Δy)²)",
 			Limits:  "three legs or more",
@@ -139,7 +139,7 @@ func sides() []Function {
 	return []Function{
 		less(Function{
 			Name: "port_starboard_difference", Summary: "how the two sides of a boat differ at one place",
-			Params: []Param{length("port"), length("starboard")}, Formula: "port − starboard, always in that order",
+			Params: []*Param{length("port"), length("starboard")}, Formula: "port − starboard, always in that order",
 			Limits: "both at one height and station, from one centreline", Source: "common practice",
 			Checks: []Check{
 				{Call: "port_starboard_difference(523 mm, 531 mm)", Want: "-8 mm"},
@@ -148,13 +148,13 @@ func sides() []Function {
 		}, "starboard fuller by %s", "port fuller by %s"),
 		less(Function{
 			Name: "deviation_from_drawn", Summary: "how the boat differs from the drawing",
-			Params: []Param{length("as_found"), length("drawn")}, Formula: "as_found − drawn: boat less paper, always in that order",
+			Params: []*Param{length("as_found"), length("drawn")}, Formula: "as_found − drawn: boat less paper, always in that order",
 			Limits: "both of one thing, from one datum", Source: "common practice",
 			Checks: []Check{{Call: "deviation_from_drawn(527 mm, 520 mm)", Want: "7 mm"}},
 		}, "the boat is %s less than drawn", "the boat is %s more than drawn"),
 		{
 			Name: "difference_stands_out", Summary: "whether a difference is more than the tape can have made up",
-			Params: []Param{
+			Params: []*Param{
 				alike("difference").says("of lengths, angles, shares or what else was measured; its ± is taken where no tolerance is given"),
 				alike("tolerance_1").notNegative().optional(calc.Value{}).says("of the one reading, as one standard error"),
 				alike("tolerance_2").notNegative().optional(calc.Value{}).says("of the other"),
@@ -176,7 +176,7 @@ func sides() []Function {
 		},
 		{
 			Name: "mean_deviation", Summary: "a row of deviations in three figures: their mean, their root mean square, and the largest",
-			Params:  []Param{lengths("deviations")},
+			Params:  []*Param{lengths("deviations")},
 			Result:  "record: mean (length), root_mean_square (length), largest (length, with its sign), largest_at (text)",
 			Formula: "Σ d / n; √(Σ d² / n); the largest |d|",
 			Limits:  "two deviations or more", Source: "common practice",
@@ -241,14 +241,14 @@ func standsOut(c *Call) (calc.Value, error) {
 }
 
 // alike is a quantity of any dimension, the same as that of the others alike.
-func alike(name string) Param { return Param{Name: name, AnyDim: true, Same: true} }
+func alike(name string) *Param { return &Param{Name: name, AnyDim: true, Same: true} }
 
 // losses are wood gone and wood shrunk.
 func losses() []Function {
 	return []Function{
 		{
 			Name: "wood_lost", Summary: "how much of a plank's thickness is gone",
-			Params:  []Param{length("original_thickness").positive(), length("measured").notNegative()},
+			Params:  []*Param{length("original_thickness").positive(), length("measured").notNegative()},
 			Result:  "share, shown in %",
 			Formula: "(original_thickness − measured) / original_thickness",
 			Limits:  "a remark at more than 25 %; measure sound wood, not what the probe goes through",
@@ -269,7 +269,7 @@ func losses() []Function {
 		},
 		{
 			Name: "shrunk_back_width", Summary: "how wide a board that has dried was at its moisture then",
-			Params: []Param{
+			Params: []*Param{
 				length("measured").positive(), percent("moisture_now", 0, saturated), percent("moisture_then", 0, saturated),
 				byGrain("coefficient", tables.Tangential, tables.Radial).positive().says("change for each 1 % of moisture, or a wood"),
 			},

@@ -6,7 +6,7 @@ import (
 )
 
 // surveyPoints is the parameter of points measured along the boat.
-func surveyPoints() Param {
+func surveyPoints() *Param {
 	return points("points", 2).says("[[position, offset], …]")
 }
 
@@ -17,7 +17,7 @@ func bestFits() []Function {
 	return []Function{
 		{
 			Name: "best_fit_line", Summary: "the straight line nearest to all points, and how far each stands off it",
-			Params:  []Param{surveyPoints()},
+			Params:  []*Param{surveyPoints()},
 			Result:  "record: slope (number: 3 mm per m is 0.003), offset (length, of the line at position 0), residuals (list of lengths, plus over the line)",
 			Formula: "least squares of the offsets; residual = offset − line",
 			Limits:  "two points or more, three for residuals; positions not all one",
@@ -48,7 +48,7 @@ func bestFits() []Function {
 		},
 		{
 			Name: "best_fit_arc", Summary: "the arc of a circle nearest to all points, and how far each stands off it",
-			Params:  []Param{surveyPoints()},
+			Params:  []*Param{surveyPoints()},
 			Result:  "record: radius (length), centre_x (length), centre_y (length), residuals (list of lengths, plus outside the arc)",
 			Formula: "algebraic least squares: Σ(distance² − radius²)² is least; residual = distance from the centre − radius",
 			Limits:  "three points or more, four for residuals; not in one straight line; a flat arc's radius is uncertain",

@@ -11,7 +11,7 @@ func timeAndCost() []Function {
 	return []Function{
 		{
 			Name: "hours_left", Summary: "the hours still to come, at the pace so far",
-			Params:  []Param{count("done_units").within(1, noLimit), count("total_units").atLeast(1), hours("hours_so_far").notNegative()},
+			Params:  []*Param{count("done_units").within(1, noLimit), count("total_units").atLeast(1), hours("hours_so_far").notNegative()},
 			Result:  "time",
 			Formula: "hours_so_far / done_units · (total_units − done_units)",
 			Limits:  "at least one done; the pace of the first pieces is slower than that of the last",
@@ -31,7 +31,7 @@ func timeAndCost() []Function {
 		},
 		{
 			Name: "repeated_part_time", Summary: "the hours of so many parts alike, when each doubling of their number makes them faster",
-			Params: []Param{
+			Params: []*Param{
 				hours("first_time").positive(), count("number").within(1, 10000),
 				percent("learning", 70, 100).says("what the hours of a part come to each time the number doubles; 85 % is usual by hand"),
 			},
@@ -54,7 +54,7 @@ func timeAndCost() []Function {
 		},
 		{
 			Name: "made_against_now", Summary: "how far a part that is made is off the size it should have now",
-			Params:  []Param{anything("size_when_made").says("as it was cut, on its day"), anything("size_now")},
+			Params:  []*Param{anything("size_when_made").says("as it was cut, on its day"), anything("size_now")},
 			Result:  "quantity of the same dimension: plus when the part was made too large",
 			Formula: "size_when_made − size_now",
 			Limits:  "both of one dimension; the made size stands fast at what was cut and is not worked out again",

@@ -20,7 +20,7 @@ func triangles() []Function {
 	return []Function{
 		fromLengths(Function{
 			Name: "hypotenuse", Summary: "the long side of a right-angled triangle",
-			Params:  []Param{length("rise"), length("run")},
+			Params:  []*Param{length("rise"), length("run")},
 			Result:  "length",
 			Formula: "√(rise² + run²)",
 			Checks:  []Check{{Call: "hypotenuse(21 in, 72 in)", Want: "75 in"}},
@@ -29,7 +29,7 @@ func triangles() []Function {
 		}),
 		fromLengths(Function{
 			Name: "angle_from_rise_run", Summary: "the angle of a slope from the level, with the sign of its rise",
-			Params:  []Param{length("rise"), length("run")},
+			Params:  []*Param{length("rise"), length("run")},
 			Result:  "angle",
 			Formula: "atan2(rise, run)",
 			Limits:  "rise and run not both zero",
@@ -47,7 +47,7 @@ func triangles() []Function {
 		}),
 		{
 			Name: "bevel_in_twelfths", Summary: "a bevel as a framing square reads it: so many inches in twelve",
-			Params:  []Param{angle("angle").degrees(-85, 85)},
+			Params:  []*Param{angle("angle").degrees(-85, 85)},
 			Result:  "length, in 12 in",
 			Formula: "12 in · tan(angle)",
 			Limits:  "from −85° to 85°",
@@ -59,7 +59,7 @@ func triangles() []Function {
 		},
 		fromLengths(Function{
 			Name: "bevel_width", Summary: "how far a bevel runs back across an edge of the given thickness",
-			Params:  []Param{length("thickness").positive(), angle("angle").degrees(-75, 75)},
+			Params:  []*Param{length("thickness").positive(), angle("angle").degrees(-75, 75)},
 			Result:  "length",
 			Formula: "thickness · tan(angle)",
 			Limits:  "from −75° to 75°, counted from square",
@@ -69,7 +69,7 @@ func triangles() []Function {
 		}),
 		fromLengths(Function{
 			Name: "beveled_face_width", Summary: "the width of the bevelled face of an edge",
-			Params:  []Param{length("thickness").positive(), angle("angle").degrees(-75, 75)},
+			Params:  []*Param{length("thickness").positive(), angle("angle").degrees(-75, 75)},
 			Result:  "length",
 			Formula: "thickness / cos(angle)",
 			Limits:  "from −75° to 75°, counted from square",
@@ -79,7 +79,7 @@ func triangles() []Function {
 		}),
 		{
 			Name: "saw_tilt_from_bevel", Summary: "how far to tilt the saw for a bevel that was read as the full angle between face and edge",
-			Params:  []Param{angle("bevel_angle").degrees(0, 180)},
+			Params:  []*Param{angle("bevel_angle").degrees(0, 180)},
 			Result:  "angle",
 			Formula: "|90° − bevel|, the face that the bevel was read from lying on the table",
 			Limits:  "a saw tilts to 45°, so 45° to 135°",
@@ -100,7 +100,7 @@ func triangles() []Function {
 		},
 		{
 			Name: "diagonal_square_check", Summary: "how far one corner of a four-sided frame is off square, from its two diagonals",
-			Params: []Param{
+			Params: []*Param{
 				length("diagonal_1").positive(), length("diagonal_2").positive(),
 				length("length").positive(), length("width").positive(),
 			},

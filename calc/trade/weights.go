@@ -13,7 +13,7 @@ func weights() []Function {
 	return []Function{
 		{
 			Name: "centre_of_weight", Summary: "where the weight of several things together acts",
-			Params:  []Param{mixedPoints("items", calc.DimMass, calc.DimLength).says("[[weight, position], …]")},
+			Params:  []*Param{mixedPoints("items", calc.DimMass, calc.DimLength).says("[[weight, position], …]")},
 			Result:  "length from the datum",
 			Formula: "Σ weight · position / Σ weight",
 			Limits:  datum + "; the weights do not cancel out (a weight taken away is below zero)",
@@ -37,7 +37,7 @@ func weights() []Function {
 		},
 		{
 			Name: "weight_moved_shift", Summary: "how far the centre of the whole moves when one weight aboard is moved",
-			Params:  []Param{mass("weight").notNegative(), length("distance"), mass("total").positive().says("of everything, the moved weight with it")},
+			Params:  []*Param{mass("weight").notNegative(), length("distance"), mass("total").positive().says("of everything, the moved weight with it")},
 			Result:  "length, the way the weight went",
 			Formula: "weight · distance / total",
 			Limits:  "the total holds the moved weight",
@@ -52,7 +52,7 @@ func weights() []Function {
 		},
 		{
 			Name: "weight_added_centre", Summary: "where the centre lies after a weight came aboard, or (below zero) went ashore",
-			Params: []Param{
+			Params: []*Param{
 				mass("total").positive(), length("centre"), mass("added").says("below zero for a weight taken away"), length("added_position"),
 			},
 			Result:  "length from the datum",
@@ -74,7 +74,7 @@ func weights() []Function {
 		},
 		{
 			Name: "scale_reading_weight", Summary: "weight and centre of a boat that stands on two scales",
-			Params:  []Param{mass("front").notNegative(), mass("aft").notNegative(), length("distance").positive().says("between the two supports")},
+			Params:  []*Param{mass("front").notNegative(), mass("aft").notNegative(), length("distance").positive().says("between the two supports")},
 			Result:  "record: total (mass), centre (length aft of the front scale)",
 			Formula: "total = front + aft; centre = aft · distance / total",
 			Limits:  "neither reading below zero; the boat level, the supports plumb over the scales",

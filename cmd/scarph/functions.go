@@ -153,7 +153,7 @@ func printFunction(s *streams, f *trade.Function) {
 	fmt.Fprintf(s.out, "%s\n  %s\n\n", f.Signature(), f.Summary)
 	var rows [][]string
 	for i := range f.Params {
-		p := &f.Params[i]
+		p := f.Params[i]
 		what := p.What()
 		if p.Doc != "" && p.Doc != what {
 			what += ": " + p.Doc

@@ -231,7 +231,7 @@ func (c *card) function(f *trade.Function) {
 	c.para(c.strong(f.Signature()) + " · " + c.text(f.Summary))
 	var list []string
 	for i := range f.Params {
-		p := &f.Params[i]
+		p := f.Params[i]
 		line := c.strong(p.Name) + " " + c.text(p.What())
 		if p.Optional {
 			line += ", may be left out"

@@ -139,7 +139,7 @@ func (s *Server) signatureOf(name string) (signature, bool) {
 		sig := signature{Label: f.Signature(), Documentation: s.plainMarkup(f.Summary + cautionTail(f)), Parameters: []parameter{}}
 		at := len(f.Name) + 1
 		for i := range f.Params {
-			q := &f.Params[i]
+			q := f.Params[i]
 			label := q.Name
 			if q.Optional {
 				label += "?"
