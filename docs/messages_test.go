@@ -25,7 +25,7 @@ instead. Programs go by the code; the words may change. What only waits for anot
 
 `+"`scarph check`"+` also lists notes, which are no errors: `+"`old-number`"+`, a number typed in the text that a value no longer has; `+"`rounded-step`"+`, a rounded size that is
 multiplied; `+"`two-days`"+`, a head and a file's name that give two days; `+"`far-year`"+`, a day many years after the entry before it; `+"`not-calc`"+`, a fence that nearly opens a calc
-block; `+"`near-subject`"+`, a subject that is probably another one, written otherwise.`)
+block; `+"`near-subject`"+`, a subject that is probably another one, written otherwise; `+"`two-versions`"+`, two versions of the same lines that nobody has chosen from yet.`)
 	examples := provoked(t)
 	for _, c := range codes(t) {
 		p.line("")

@@ -17,16 +17,16 @@ func (n *Notebook) Notes(asOf int) []Diagnostic {
 	old := n.oldValues(asOf)
 	list := n.subjectNotes(asOf)
 	var before *Entry
-	var fences []Diagnostic
+	var whole []Diagnostic // of the file
 	for k, e := range n.Entries() {
 		if k > asOf {
 			break // not yet written on that day
 		}
 		list = append(list, e.dateNotes(before)...)
 		if before == nil || before.File != e.File {
-			fences = e.File.nearlyCalc()
+			whole = append(e.File.nearlyCalc(), e.File.twoVersions()...)
 		}
-		list = append(list, within(fences, e.Section.Span)...)
+		list = append(list, within(whole, e.Section.Span)...)
 		before = e
 		list = append(list, e.typedNumbers(old, n.Session.Style())...)
 		for i, o := range n.Session.Outcomes(e.Key, asOf) {

@@ -108,6 +108,25 @@ func (f *File) nearlyCalc() []Diagnostic {
 	return list
 }
 
+// TwoVersions is the line above two versions of the same lines, one after the other, that
+// were left to be chosen from when two people had saved over each other.
+const TwoVersions = "== Two people changed this. One wrote: =="
+
+// twoVersions remarks on versions that nobody has chosen from yet: they would be read, and
+// published, as text.
+func (f *File) twoVersions() []Diagnostic {
+	if !bytes.Contains(f.Src, []byte(TwoVersions)) {
+		return nil
+	}
+	var list []Diagnostic
+	f.outsideFences(func(at calc.Span) {
+		if bytes.Equal(bytes.TrimSpace(f.Src[at.Start:at.End]), []byte(TwoVersions)) {
+			list = append(list, f.diagnose(at, "two-versions", "two versions stand here, from two people who saved over each other", "keep what is right, and take out the three lines with == at both ends"))
+		}
+	})
+	return list
+}
+
 // within lists the remarks on a stretch of their file.
 func within(list []Diagnostic, span calc.Span) []Diagnostic {
 	var out []Diagnostic

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"scarph/notebook"
 	"scarph/notebook/markdown"
 )
 
@@ -11,7 +12,7 @@ import (
 // both versions stand one after the other between these lines, which are no prose
 // that anybody would write and no statement, so that they are seen and checked.
 const (
-	oneWrote   = "== Two people changed this. One wrote: =="
+	oneWrote   = notebook.TwoVersions
 	otherWrote = "== The other wrote: =="
 	endOfBoth  = "== Here both end =="
 )
