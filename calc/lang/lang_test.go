@@ -35,6 +35,27 @@ func eval(t *testing.T, src string) (calc.Value, *calc.Error) {
 	return v, err
 }
 
+// TestFieldsOfFields: what follows a dot behind a bracket is a field, or a field of a field,
+// and nothing else.
+func TestFieldsOfFields(t *testing.T) {
+	table := calc.Fields(calc.Field{Name: "sheer", Value: calc.Labelled([]string{"st_1", "st_2"}, []calc.Value{calc.Inches(1), calc.Inches(2)})})
+	for src, want := range map[string]string{`at([it_all, it_all], 2).sheer.st_2`: `2"`, `(it_all).sheer . st_1`: `1"`} {
+		s, err := ParseSlot(src)
+		if err != nil {
+			t.Fatalf("%s: %v", src, err)
+		}
+		f := &Frame{Vars: []calc.Value{table}}
+		if v, err := s.Expr.Eval(f); err != nil || (calc.Style{}).Text(v) != want {
+			t.Errorf("%s is %v, %v; want %s", src, v, err, want)
+		}
+	}
+	for _, src := range []string{`(beam).1/2"`, `(beam)."oak"`, `(beam).to`} {
+		if _, err := ParseSlot(src); err == nil || err.Code != calc.CodeSyntax {
+			t.Errorf("%s: %v", src, err)
+		}
+	}
+}
+
 func TestEval(t *testing.T) {
 	const in = 0.0254
 	deg := math.Pi / 180

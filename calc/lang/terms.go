@@ -100,7 +100,7 @@ func (m *terms) enter(i, j int) *calc.Error {
 			return calc.Errorf(calc.CodeSyntax, "as of follows a name").At(t.span)
 		case tokRef:
 			if k > i && m.l.tokens[k-1].kind == tokSign && m.l.tokens[k-1].text == "." {
-				m.put(fieldSymbol, t)
+				m.fields(t)
 				continue
 			}
 			var asOf *token
@@ -116,6 +116,16 @@ func (m *terms) enter(i, j int) *calc.Error {
 		}
 	}
 	return nil
+}
+
+// fields enters what follows a dot: a field, or a field of a field.
+func (m *terms) fields(t *token) {
+	for i, name := range strings.Split(t.text, ".") {
+		if i > 0 {
+			m.symbols = append(m.symbols, symbol{kind: signSymbol, word: ".", at: t.span})
+		}
+		m.symbols = append(m.symbols, symbol{kind: fieldSymbol, word: name, at: t.span})
+	}
 }
 
 // operand enters an operand, which is shown at a token.
