@@ -5,9 +5,10 @@
 //	part thwart: 2 of 3/4" by 7" by inside - 1/8" in larch, within 1/16"
 //	check beam < 4' 2"
 //
-// A line is cut into tokens, the trade's literals among them (Lex); the head of the
+// A line is cut into tokens, the trade's literals among them (lex.go); the head of the
 // line tells its kind, and each kind has a file (stmt_*.go) that cuts out its
-// expressions. An expression is parsed (grammar.go) with every literal, text and name
-// replaced by one private letter, and compiled to closures over a Frame. Who gives a name its value, and when, is not
-// known here: an Expr lists what it Needs, and the caller fills the Frame.
+// expressions. The tokens of an expression are the operands and signs (terms.go) that
+// the grammar reads (grammar.go), and are compiled to closures over a Frame (compile.go).
+// Who gives a name its value, and when, is not known here: an Expr lists what it Needs,
+// and the caller fills the Frame.
 package lang
