@@ -1,6 +1,8 @@
 package notebook
 
 import (
+	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -28,8 +30,11 @@ func (n *Notebook) Notes(asOf int) []Diagnostic {
 		}
 		list = append(list, within(whole, e.Section.Span)...)
 		before = e
-		list = append(list, e.typedNumbers(old, n.Session.Style())...)
-		for i, o := range n.Session.Outcomes(e.Key, asOf) {
+		outs := n.Session.Outcomes(e.Key, asOf)
+		typed := e.typed()
+		list = append(list, e.typedNumbers(typed, old)...)
+		list = append(list, e.leftBehind(typed, n.Session, k, outs)...)
+		for i, o := range outs {
 			if o.Doubt != "" && i < len(e.spans) {
 				list = append(list, e.File.diagnose(e.spans[i], "doubtful", o.Doubt, ""))
 			}
@@ -69,12 +74,17 @@ func (n *Notebook) oldValues(asOf int) []oldValue {
 	return list
 }
 
-// typedNumbers finds literals in the running text of an entry that equal an old value.
-func (e *Entry) typedNumbers(old []oldValue, style calc.Style) []Diagnostic {
-	if len(old) == 0 {
-		return nil
-	}
-	var list []Diagnostic
+// typedNumber is a literal in the running text.
+type typedNumber struct {
+	at    calc.Span
+	value calc.Value
+	text  string
+	rest  string // what stands behind it
+}
+
+// typed lists the literals in the running text of an entry.
+func (e *Entry) typed() []typedNumber {
+	var list []typedNumber
 	for _, s := range e.prose() {
 		text := string(e.File.Src[s.Start:s.End])
 		for i := 0; i < len(text); {
@@ -91,17 +101,67 @@ func (e *Entry) typedNumbers(old []oldValue, style calc.Style) []Diagnostic {
 				i++
 				continue
 			}
-			at := calc.Span{Start: s.Start + i, End: s.Start + i + l.Len}
-			for _, o := range old {
-				if equalTyped(l.Value, o.v, text[i:i+l.Len], text[i+l.Len:]) {
-					list = append(list, e.File.diagnose(at, "old-number", strings.TrimSpace(text[i:i+l.Len])+" was "+o.name+" until "+o.until, "a slot follows the value: {"+o.name+"}; {then("+o.name+")} keeps it as it was"))
-					break
-				}
-			}
-			i += l.Len
+			end := i + l.Len
+			list = append(list, typedNumber{calc.Span{Start: s.Start + i, End: s.Start + end}, l.Value, strings.TrimSpace(text[i:end]), text[end:]})
+			i = end
 		}
 	}
 	return list
+}
+
+// typedNumbers finds literals in the running text that equal an old value.
+func (e *Entry) typedNumbers(typed []typedNumber, old []oldValue) []Diagnostic {
+	var list []Diagnostic
+	for _, x := range typed {
+		for _, o := range old {
+			if equalTyped(x.value, o.v, x.text, x.rest) {
+				list = append(list, e.oldNumber(x, "was "+o.name+" until "+o.until, o.name))
+				break
+			}
+		}
+	}
+	return list
+}
+
+func (e *Entry) oldNumber(x typedNumber, was, name string) Diagnostic {
+	return e.File.diagnose(x.at, "old-number", x.text+" "+was, "a slot follows the value: {"+name+"}; {then("+name+")} keeps it as it was")
+}
+
+// leftBehind finds literals in the running text of entry k that say what a sum of the entry
+// came to when it was written, and no longer does. A number alone is taken for no sum.
+func (e *Entry) leftBehind(typed []typedNumber, s *kernel.Session, k int, now []kernel.Outcome) []Diagnostic {
+	if !slices.ContainsFunc(typed, func(x typedNumber) bool { return !x.value.D.IsNumber() }) {
+		return nil
+	}
+	var list []Diagnostic
+	style := s.Style()
+	for i, o := range s.Outcomes(e.Key, k) {
+		is := now[i].Result
+		if o.Kind != "derived" || o.Line.Slot || o.Name == "" || !o.Result.OK() || !is.OK() || !o.Result.Value.IsQuantity() || style.Text(o.Result.Value) == style.Text(is.Value) {
+			continue
+		}
+		for _, x := range typed {
+			if shownAs(x.value, o.Result.Value, style) {
+				list = append(list, e.oldNumber(x, "was "+o.Name+" when this was written; it is "+style.Text(is.Value)+" now", o.Name))
+			}
+		}
+	}
+	return list
+}
+
+// shownAs reports whether a typed quantity is what a value is shown as, in either family of
+// units.
+func shownAs(typed, v calc.Value, style calc.Style) bool {
+	if typed.D != v.D || v.D.IsNumber() {
+		return false
+	}
+	for _, text := range [...]string{style.Text(v.Plain()), style.Echo(v.Plain())} {
+		text = strings.TrimSuffix(strings.TrimSuffix(text, " strong"), " shy")
+		if l, err := calc.ParseLiteral(text); err == nil && l.Value.D == typed.D && math.Abs(l.Value.V-typed.V) <= 1e-9 {
+			return true
+		}
+	}
+	return false
 }
 
 func wordStart(text string, i int) bool {
