@@ -2,7 +2,6 @@ package lang
 
 import (
 	"strings"
-	"unicode"
 
 	"scarph/calc"
 )
@@ -128,17 +127,7 @@ func ValidName(s string, at calc.Span) *calc.Error {
 				WithHint("say what it is: %s", nameFor(u))
 		}
 	}
-	for _, r := range s {
-		if unicode.IsUpper(r) && len(s) == 3 && calcCurrency(s) {
-			return calc.Errorf(calc.CodeName, "%s is a currency and cannot be a name", s).At(at)
-		}
-	}
 	return nil
-}
-
-func calcCurrency(s string) bool {
-	u, ok := calc.FindUnit(s)
-	return ok && u.D.HasMoney()
 }
 
 func nameFor(u *calc.Unit) string {

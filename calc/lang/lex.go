@@ -241,18 +241,7 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 	}
 	end := i + lit.Len
 	if !l.wantsOperand() {
-		prev, at := l.tokens[len(l.tokens)-1], calc.Span{Start: i, End: end}
-		e := noSign(prev.text, src[i:end], at)
-		if len(l.tokens) == 2 && prev.kind == tokRef && l.tokens[0].text == "made" {
-			e = e.WithHint("a colon stands before how many: made %s: %s", prev.text, src[i:end])
-		}
-		if len(l.tokens) == 2 && prev.kind == tokRef && isReadingWord(l.tokens[0].text) {
-			e = e.WithHint("a reading wants = after its name: %s %s = %s", l.tokens[0].text, prev.text, src[i:end])
-		}
-		if prev.kind == tokLiteral && prev.lit.Value.D == calc.DimLength && lit.Value.D.IsNumber() && strings.HasSuffix(prev.text, "in") {
-			e = e.WithHint("a slope is written %s:%s", strings.TrimSpace(strings.TrimSuffix(prev.text, "in")), src[i:end])
-		}
-		return token{}, e
+		return token{}, l.noRoom(lit, src[i:end], calc.Span{Start: i, End: end})
 	}
 	if r, _ := utf8.DecodeRuneInString(src[end:]); r == '_' || unicode.IsLetter(r) || r == '°' || r == '%' {
 		e := calc.UnknownUnit(src[i:], lit.Len)
@@ -277,6 +266,22 @@ func (l *line) literal(src string, i int) (token, *calc.Error) {
 		l.remark = append(l.remark, over)
 	}
 	return token{kind: tokLiteral, text: src[i:end], span: calc.Span{Start: i, End: end}, lit: &lit}, nil
+}
+
+// noRoom says why a literal cannot stand behind what stands before it.
+func (l *line) noRoom(lit calc.Literal, text string, at calc.Span) *calc.Error {
+	prev := l.tokens[len(l.tokens)-1]
+	e := noSign(prev.text, text, at)
+	if len(l.tokens) == 2 && prev.kind == tokRef && l.tokens[0].text == "made" {
+		e = e.WithHint("a colon stands before how many: made %s: %s", prev.text, text)
+	}
+	if len(l.tokens) == 2 && prev.kind == tokRef && isReadingWord(l.tokens[0].text) {
+		e = e.WithHint("a reading wants = after its name: %s %s = %s", l.tokens[0].text, prev.text, text)
+	}
+	if prev.kind == tokLiteral && prev.lit.Value.D == calc.DimLength && lit.Value.D.IsNumber() && strings.HasSuffix(prev.text, "in") {
+		e = e.WithHint("a slope is written %s:%s", strings.TrimSpace(strings.TrimSuffix(prev.text, "in")), text)
+	}
+	return e
 }
 
 // counts reports whether the number read next may be a count with a word behind it:
