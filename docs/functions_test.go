@@ -18,16 +18,15 @@ gives a result with its ±. Where somebody could get hurt a result carries a cau
 runs aft, unless something else is said. Each *for example* is a test.`, len(all)))
 	p.line("")
 	group := ""
-	for i := range all {
-		if f := &all[i]; f.Group != group {
+	for _, f := range all {
+		if f.Group != group {
 			group = f.Group
 			p.line(fmt.Sprintf("- [%s](#%s)", group, anchor(group)))
 		}
 	}
 	p.line("- [In the language itself](#in-the-language-itself)")
 	group = ""
-	for i := range all {
-		f := &all[i]
+	for _, f := range all {
 		if f.Group != group {
 			group = f.Group
 			p.line("")

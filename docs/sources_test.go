@@ -32,8 +32,7 @@ func sourcesPage(t *testing.T) string {
 		}
 		return u
 	}
-	for i := range trade.All() {
-		f := &trade.All()[i]
+	for _, f := range trade.All() {
 		for _, s := range strings.Split(f.Source, "; ") {
 			u := of(s)
 			u.functions = append(u.functions, f.Name)
@@ -95,8 +94,8 @@ do not give, with the reason, stand in `+"`testdata/reference/disagreements`.")
 	p.line("")
 	p.line("And the sources of these functions, or a part of them, were cited from memory:")
 	p.line("")
-	for i := range trade.All() {
-		if f := &trade.All()[i]; strings.Contains(f.Source, "from memory") {
+	for _, f := range trade.All() {
+		if strings.Contains(f.Source, "from memory") {
 			p.line(fmt.Sprintf("- [%s](functions.md#%s): %s", plain(f.Name), anchor(f.Name), plain(f.Source)))
 		}
 	}

@@ -304,8 +304,7 @@ func (c *completer) operands() {
 	for _, f := range lang.Forms() {
 		c.add(Proposal{Text: f.Name, Kind: "form", Detail: f.Call, About: f.Summary, Call: true})
 	}
-	for i := range trade.All() {
-		f := &trade.All()[i]
+	for _, f := range trade.All() {
 		c.add(Proposal{Text: f.Name, Kind: "function", Detail: f.Signature(), About: f.Summary, Call: true})
 	}
 }

@@ -179,7 +179,7 @@ func TestAfloatWrongDimension(t *testing.T) {
 		if !afloatGroups[f.Group] {
 			continue
 		}
-		args := sample(t, &f)
+		args := sample(t, f)
 		for i := range args {
 			p := f.Params[i]
 			if p.AnyDim || p.Kind != trade.Scalar && p.Kind != trade.Item || p.Dim.IsNumber() {
@@ -205,7 +205,7 @@ func TestAfloatSpreadsOverLists(t *testing.T) {
 		if !afloatGroups[f.Group] {
 			continue
 		}
-		args := sample(t, &f)
+		args := sample(t, f)
 		once, err := f.Invoke(args)
 		if err != nil {
 			t.Errorf("%s: %v", f.Name, err)

@@ -48,8 +48,8 @@ func TestPlacesOfFunctions(t *testing.T) {
 		t.Error("places.go is not that of the groups: SCARPH_UPDATE=1 go test ./calc/trade -run TestPlacesOfFunctions")
 	}
 	for _, f := range All() {
-		if g, ok := Find(f.Name); !ok || g.Name != f.Name || g.Group != f.Group {
-			t.Errorf("%s is not found", f.Name)
+		if g, ok := Find(f.Name); !ok || g != f {
+			t.Errorf("%s is not found, or is another", f.Name)
 		}
 	}
 }

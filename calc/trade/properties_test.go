@@ -98,7 +98,7 @@ func TestScaleLaw(t *testing.T) {
 		if !benchGroups[f.Group] || inInches[f.Name] != "" {
 			continue
 		}
-		args := sample(t, &f)
+		args := sample(t, f)
 		once, err := f.Invoke(args)
 		if err != nil {
 			t.Errorf("%s: %v", f.Name, err)
@@ -128,7 +128,7 @@ func TestSpreadsOverLists(t *testing.T) {
 		if !benchGroups[f.Group] {
 			continue
 		}
-		args := sample(t, &f)
+		args := sample(t, f)
 		once, err := f.Invoke(args)
 		if err != nil {
 			t.Errorf("%s: %v", f.Name, err)
@@ -155,7 +155,7 @@ func TestWrongDimensionIsRefused(t *testing.T) {
 		if !benchGroups[f.Group] {
 			continue
 		}
-		args := sample(t, &f)
+		args := sample(t, f)
 		for i := range args {
 			p := f.Params[i]
 			if p.AnyDim || p.Kind != trade.Scalar || p.Dim.IsNumber() {

@@ -166,14 +166,17 @@ func functionsOf(g, p int) []Function {
 	return w.functions
 }
 
-// All lists the functions in the order of the reference.
-func All() []Function { return all() }
+// All lists the functions in the order of the reference; Find gives the same ones.
+func All() []*Function { return all() }
 
-var all = sync.OnceValue(func() []Function {
-	var list []Function
+var all = sync.OnceValue(func() []*Function {
+	list := make([]*Function, 0, len(places))
 	for g := range groups {
 		for p := range groups[g].parts {
-			list = append(list, functionsOf(g, p)...)
+			of := functionsOf(g, p)
+			for i := range of {
+				list = append(list, &of[i])
+			}
 		}
 	}
 	return list

@@ -175,7 +175,7 @@ func TestShopSpreads(t *testing.T) {
 		if !shopGroups[f.Group] {
 			continue
 		}
-		args := sample(t, &f)
+		args := sample(t, f)
 		once, err := f.Invoke(args)
 		if err != nil {
 			t.Errorf("%s: %v", f.Name, err)

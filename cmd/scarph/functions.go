@@ -41,8 +41,8 @@ func (c *functionsCmd) Run(s *streams) error {
 // printShapes prints the functions that fit as JSON.
 func (c *functionsCmd) printShapes(s *streams, fits func(...string) bool) error {
 	list := []kernel.FunctionShape{}
-	for i := range trade.All() {
-		if f := &trade.All()[i]; fits(f.Name, f.Summary, f.Group) {
+	for _, f := range trade.All() {
+		if fits(f.Name, f.Summary, f.Group) {
 			list = append(list, kernel.ShapeOfFunction(f))
 		}
 	}
@@ -63,8 +63,8 @@ func (s *streams) listFunctions(fits func(texts ...string) bool) int {
 		fmt.Fprintf(s.out, "  %s\n      %s\n", call, summary)
 		n++
 	}
-	for i := range trade.All() {
-		if f := &trade.All()[i]; fits(f.Name, f.Summary, f.Group) {
+	for _, f := range trade.All() {
+		if fits(f.Name, f.Summary, f.Group) {
 			line(f.Group, f.Signature(), f.Summary)
 		}
 	}
@@ -128,14 +128,14 @@ func (c *functionsCmd) unknown(s *streams) error {
 	}
 	speaks := speaksOf(c.Name)
 	found := func(texts ...string) bool { return speaks(texts...) }
-	if !slices.ContainsFunc(trade.All(), func(f trade.Function) bool { return speaks(f.Name, f.Summary, f.Group) }) {
+	if !slices.ContainsFunc(trade.All(), func(f *trade.Function) bool { return speaks(f.Name, f.Summary, f.Group) }) {
 		found = func(texts ...string) bool { // what is asked for may stand further down
 			f, ok := trade.Find(texts[0])
 			return ok && speaks(allOf(f)...) || !ok && speaks(texts...)
 		}
 	}
 	if c.JSON {
-		if slices.ContainsFunc(trade.All(), func(f trade.Function) bool { return found(f.Name, f.Summary, f.Group) }) {
+		if slices.ContainsFunc(trade.All(), func(f *trade.Function) bool { return found(f.Name, f.Summary, f.Group) }) {
 			return c.printShapes(s, found)
 		}
 	} else if n := s.listFunctions(found); n > 0 {

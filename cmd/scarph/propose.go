@@ -220,8 +220,7 @@ func choices(words []string) []proposal {
 
 func functions() []proposal {
 	var list []proposal
-	for i := range trade.All() {
-		f := &trade.All()[i]
+	for _, f := range trade.All() {
 		list = append(list, proposal{f.Name, f.Summary})
 	}
 	return list

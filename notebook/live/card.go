@@ -471,8 +471,7 @@ func (s *visit) formula(c *card, g *glance, ref kernel.LineRef, hasLine bool, o 
 			c.From = append(c.From, *p)
 		}
 	}
-	for i := range trade.All() {
-		f := &trade.All()[i]
+	for _, f := range trade.All() {
 		if callsFunction(text, f.Name) {
 			c.Functions = append(c.Functions, function{f.Name, f.Summary, f.Limits, f.Source})
 		}

@@ -27,8 +27,7 @@ func (s *visit) vocabulary(w http.ResponseWriter, r *http.Request) {
 			list = append(list, term{name, resultText(v, g.style), "name"})
 		}
 	}
-	for i := range trade.All() {
-		f := &trade.All()[i]
+	for _, f := range trade.All() {
 		list = append(list, term{f.Name, f.Signature() + ": " + f.Summary, "function"})
 	}
 	for _, f := range lang.Forms() {
