@@ -7,30 +7,36 @@ import "strings"
 func splitCSV(text string) [][]string {
 	var all [][]string
 	var record []string
-	var field strings.Builder
-	quoted := false
-	for i := 0; i < len(text); i++ {
-		c := text[i]
-		switch {
-		case quoted && c == '"' && i+1 < len(text) && text[i+1] == '"':
-			field.WriteByte('"')
-			i++
-		case c == '"':
-			quoted = !quoted
-		case quoted:
-			field.WriteByte(c)
-		case c == ',' || c == '\n':
-			record = append(record, strings.TrimSuffix(field.String(), "\r"))
-			field.Reset()
-			if c == '\n' {
-				all, record = append(all, record), nil
-			}
-		default:
-			field.WriteByte(c)
+	for i := 0; i < len(text); i++ { // past the comma or the line end
+		field, n := firstField(text[i:])
+		i += n
+		record = append(record, field)
+		if i == len(text) || text[i] == '\n' {
+			all, record = append(all, record), make([]string, 0, len(record))
 		}
 	}
-	if field.Len() > 0 || record != nil {
-		all = append(all, append(record, field.String()))
+	if len(record) > 0 { // the text ends with a comma
+		all = append(all, append(record, ""))
 	}
 	return all
+}
+
+// firstField returns the field at the start of the text, and what it takes up of it.
+func firstField(text string) (field string, n int) {
+	quoted, doubled := false, false
+	for n < len(text) && (quoted || text[n] != ',' && text[n] != '\n') {
+		if text[n] == '"' {
+			quoted = !quoted
+			doubled = doubled || quoted && n > 0
+		}
+		n++
+	}
+	field = strings.TrimSuffix(text[:n], "\r")
+	if inner, ok := strings.CutPrefix(field, `"`); ok {
+		field = strings.TrimSuffix(inner, `"`)
+	}
+	if doubled {
+		field = strings.ReplaceAll(field, `""`, `"`)
+	}
+	return field, n
 }

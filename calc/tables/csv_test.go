@@ -2,6 +2,8 @@ package tables
 
 import (
 	"encoding/csv"
+	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -9,17 +11,12 @@ import (
 
 // TestSplitCSV reads every table as the standard library does.
 func TestSplitCSV(t *testing.T) {
-	list, err := files.ReadDir("data")
-	if err != nil || len(list) < 5 {
-		t.Fatal(list, err)
+	texts := []string{
+		"a,\"b \"\"c\"\", d\",e\r\n,,\n\"x\ny\",1,2", "one,two\n", "one,", "one,\ntwo,\"\"\n",
+		"\"\"\"quoted\"\"\",\"\"\"\"\r\n\"a,\"\"\",b\r\n", aliasesCSV, sourcesCSV,
 	}
-	texts := []string{"a,\"b \"\"c\"\", d\",e\r\n,,\n\"x\ny\",1,2", "one,two\n"}
-	for _, f := range list {
-		b, err := files.ReadFile("data/" + f.Name())
-		if err != nil {
-			t.Fatal(err)
-		}
-		texts = append(texts, string(b))
+	for _, csv := range csvOfShelf(t) {
+		texts = append(texts, csv)
 	}
 	for _, text := range texts {
 		want, err := csv.NewReader(strings.NewReader(text)).ReadAll()
@@ -28,6 +25,40 @@ func TestSplitCSV(t *testing.T) {
 		}
 		if got := splitCSV(text); !reflect.DeepEqual(got, want) {
 			t.Errorf("%.60q reads differently", text)
+		}
+	}
+}
+
+// csvOfShelf gives the text of each file that is a table, by the table's name.
+func csvOfShelf(t *testing.T) map[string]string {
+	files, err := filepath.Glob("data/*.csv")
+	if err != nil || len(files) < 5 {
+		t.Fatal(files, err)
+	}
+	texts := map[string]string{}
+	for _, f := range files {
+		b, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		name := strings.ReplaceAll(strings.TrimSuffix(filepath.Base(f), ".csv"), "_", " ")
+		if name != "aliases" && name != "sources" {
+			texts[name] = string(b)
+		}
+	}
+	return texts
+}
+
+// TestEveryFileIsOnTheShelf holds the shelf to the files: each is a table, under its name.
+func TestEveryFileIsOnTheShelf(t *testing.T) {
+	texts := csvOfShelf(t)
+	if len(texts) != len(shelf) {
+		t.Errorf("%d files are tables; %d stand on the shelf", len(texts), len(shelf))
+	}
+	for _, table := range shelf {
+		first := load(table.Name, texts[table.Name]).names.items
+		if !reflect.DeepEqual(table.Items(), first) {
+			t.Errorf("%s does not hold data/%s.csv", table.Name, table.Name)
 		}
 	}
 }

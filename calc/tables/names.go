@@ -27,7 +27,7 @@ func indexNames(table string, items []string) index {
 	for _, item := range items {
 		add(item, item)
 	}
-	for _, r := range records("aliases") {
+	for _, r := range records(aliasesCSV) {
 		if r[0] == table {
 			add(r[1], r[2])
 		}
@@ -35,11 +35,12 @@ func indexNames(table string, items []string) index {
 	return x
 }
 
+// signs are written in more than one way.
+var signs = strings.NewReplacer("_", " ", "-", " ", "–", " ", ",", " ", "#", "no ", "é", "e", "(", " ", ")", " ", " °", "°")
+
 // plain writes a name the one way that all its spellings share.
 func plain(name string) string {
-	s := strings.ToLower(strings.TrimSpace(name))
-	s = strings.NewReplacer("_", " ", "-", " ", "–", " ", ",", " ", "#", "no ", "é", "e", "(", " ", ")", " ", " °", "°").Replace(s)
-	words := strings.Fields(s)
+	words := strings.Fields(signs.Replace(strings.ToLower(strings.TrimSpace(name))))
 	for i, w := range words {
 		switch w {
 		case "no.", "nr", "nr.", "number":
@@ -66,8 +67,9 @@ func (x index) find(table, name string) (string, error) {
 		return item, nil
 	}
 	var fits []string
+	part := plain(name)
 	for _, item := range x.items {
-		if within(plain(name), plain(item)) {
+		if within(part, plain(item)) {
 			fits = append(fits, item)
 		}
 	}

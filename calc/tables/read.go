@@ -7,46 +7,47 @@ import (
 	"scarph/calc"
 )
 
-// records reads an embedded CSV file without its heading. The files are part of
-// the program and the tests read every one, so a bad one is a fault of the program.
-func records(name string) [][]string {
-	text, err := files.ReadFile("data/" + name + ".csv")
-	if err != nil {
-		panic("tables: " + err.Error())
-	}
-	return splitCSV(string(text))[1:]
-}
+// records reads a CSV file without its heading. The tests read every one, so a bad one is a
+// fault of the program.
+func records(csv string) [][]string { return splitCSV(csv)[1:] }
 
 // sources turns the short words of the source columns into publications.
 var sources = sync.OnceValue(func() map[string]string {
 	m := map[string]string{}
-	for _, r := range records("sources") {
+	for _, r := range records(sourcesCSV) {
 		m[r[0]] = r[1]
 	}
 	return m
 })
 
 // load reads a table; an empty item repeats the one above.
-func load(table string) content {
-	c := content{first: map[string]int{}}
-	item := ""
-	for _, r := range records(strings.ReplaceAll(table, " ", "_")) {
-		if r[0] != "" {
-			item = r[0]
+func load(table, csv string) content {
+	c := content{records: map[string][][]string{}}
+	list := records(csv)
+	var items []string
+	for len(list) > 0 {
+		n := 1
+		for n < len(list) && list[n][0] == "" {
+			n++
 		}
-		c.rows = append(c.rows, Row{Item: item, Quantity: r[1], Value: quantity(r[2], r[3]), Source: sources()[r[4]], How: r[5], Remark: r[6]})
+		item := list[0][0]
+		items = append(items, item)
+		c.records[item], list = list[:n], list[n:]
 	}
-	if table == "wood" {
-		c.rows = withDensities(c.rows)
-	}
-	for i, r := range c.rows {
-		if _, ok := c.first[r.Item]; !ok {
-			c.first[r.Item] = i
-			c.items = append(c.items, r.Item)
-		}
-	}
-	c.names = indexNames(table, c.items)
+	c.names = indexNames(table, items)
 	return c
+}
+
+// rows reads the rows of an item.
+func (t Table) rows(item string) []Row {
+	var rows []Row
+	for _, r := range t.read().records[item] {
+		rows = append(rows, Row{Item: item, Quantity: r[1], Value: quantity(r[2], r[3]), Source: sources()[r[4]], How: r[5], Remark: r[6]})
+	}
+	if t.Name == "wood" {
+		return withDensities(item, rows)
+	}
+	return rows
 }
 
 // quantity reads a value and its unit, and keeps to the way the source prints it:

@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"embed"
 	"sync"
 
 	"scarph/calc"
@@ -25,37 +24,33 @@ type Table struct {
 	read func() content
 }
 
-// content is a table's rows, in the order of its file.
+// content is what a table holds: the names of its items, in the order of its file, and the
+// records of each. They become rows when they are asked for: a journal asks for few.
 type content struct {
-	rows  []Row
-	items []string
-	first map[string]int // of an item, its first row
-	names index
+	names   index
+	records map[string][][]string
 }
 
 // shelf lists the tables in the order of the reference page. A new table is a CSV
-// file and a line here.
+// file, its line in files.go and a line here.
 var shelf = []Table{
-	shelved("wood", "Woods of the boat shop",
+	shelved("wood", woodCSV, "Woods of the boat shop",
 		"Specific gravity is oven-dry weight over volume at 12 % moisture; basic specific gravity is over green volume. Density is at 12 %. Shrinkage is from green to oven dry. Radial and tangential coefficients are the change of size for each 1 % of moisture, good from 6 to 14 %. Strength is of clear straight-grained wood at 12 %."),
-	shelved("screws", "Wood screws by gauge", "Diameter is that of the unthreaded body."),
-	shelved("planking", "Planking screws by thickness of plank", "A table, not a rule: nothing is read between or beyond its rows."),
-	shelved("machine screws", "Machine screws, unified threads", ""),
-	shelved("nails", "Nails", "Diameters of wire nails follow the steel wire gauge; some tables follow the Birmingham gauge and print more. The diameter of a copper boat nail is the side of its square shank."),
-	shelved("gauges", "Wire gauges", "Ask which family a gauge is of: no. 10 is 0.128 in in the standard wire gauge and 0.102 in in the American."),
-	shelved("lumber", "Sizes and yields of lumber", "Dressed sizes are the least allowed."),
-	shelved("plywood", "Plywood", ""),
-	shelved("water", "Density of water", "Fresh and salt are the shop's round figures."),
-	shelved("emc", "Moisture that wood comes to, by temperature and humidity", "Real wood differs by 1 % and more. Compare with the equation to 0.1 %."),
-	shelved("capacity", "Capacity rules, 33 CFR 183", "Monohulls under 20 ft, not sailboats, canoes, kayaks or inflatables; check the current text. The rule for inboard boats was not read and is not here."),
-	shelved("shop", "Rules of the shop", "Rules of thumb: where the maker's sheet or the plans say otherwise, they are right."),
+	shelved("screws", screwsCSV, "Wood screws by gauge", "Diameter is that of the unthreaded body."),
+	shelved("planking", plankingCSV, "Planking screws by thickness of plank", "A table, not a rule: nothing is read between or beyond its rows."),
+	shelved("machine screws", machineScrewsCSV, "Machine screws, unified threads", ""),
+	shelved("nails", nailsCSV, "Nails", "Diameters of wire nails follow the steel wire gauge; some tables follow the Birmingham gauge and print more. The diameter of a copper boat nail is the side of its square shank."),
+	shelved("gauges", gaugesCSV, "Wire gauges", "Ask which family a gauge is of: no. 10 is 0.128 in in the standard wire gauge and 0.102 in in the American."),
+	shelved("lumber", lumberCSV, "Sizes and yields of lumber", "Dressed sizes are the least allowed."),
+	shelved("plywood", plywoodCSV, "Plywood", ""),
+	shelved("water", waterCSV, "Density of water", "Fresh and salt are the shop's round figures."),
+	shelved("emc", emcCSV, "Moisture that wood comes to, by temperature and humidity", "Real wood differs by 1 % and more. Compare with the equation to 0.1 %."),
+	shelved("capacity", capacityCSV, "Capacity rules, 33 CFR 183", "Monohulls under 20 ft, not sailboats, canoes, kayaks or inflatables; check the current text. The rule for inboard boats was not read and is not here."),
+	shelved("shop", shopCSV, "Rules of the shop", "Rules of thumb: where the maker's sheet or the plans say otherwise, they are right."),
 }
 
-//go:embed data/*.csv
-var files embed.FS
-
-func shelved(name, title, note string) Table {
-	return Table{Name: name, Title: title, Note: note, read: sync.OnceValue(func() content { return load(name) })}
+func shelved(name, csv, title, note string) Table {
+	return Table{Name: name, Title: title, Note: note, read: sync.OnceValue(func() content { return load(name, csv) })}
 }
 
 // List returns the tables in the order of the reference page.
@@ -65,9 +60,10 @@ func List() []Table { return append([]Table(nil), shelf...) }
 //
 // Errors: CodeUnknownItem, with the nearest name or the list of them.
 func Find(name string) (Table, error) {
+	word := plain(name)
 	names := make([]string, len(shelf))
 	for i, t := range shelf {
-		if t.Name == plain(name) {
+		if t.Name == word {
 			return t, nil
 		}
 		names[i] = t.Name
@@ -80,26 +76,26 @@ func Find(name string) (Table, error) {
 }
 
 // Rows returns all rows, in the order of the table.
-func (t Table) Rows() []Row { return append([]Row(nil), t.read().rows...) }
+func (t Table) Rows() []Row {
+	var list []Row
+	for _, item := range t.read().names.items {
+		list = append(list, t.rows(item)...)
+	}
+	return list
+}
 
 // Items returns the names of the items, in the order of the table.
-func (t Table) Items() []string { return append([]string(nil), t.read().items...) }
+func (t Table) Items() []string { return append([]string(nil), t.read().names.items...) }
 
 // Item returns the rows of one item, by any of its names.
 //
 // Errors: CodeUnknownItem, with the names that it may have meant.
 func (t Table) Item(name string) ([]Row, error) {
-	c := t.read()
-	item, err := c.names.find(t.Name, name)
+	item, err := t.read().names.find(t.Name, name)
 	if err != nil {
 		return nil, err
 	}
-	from := c.first[item]
-	to := from
-	for to < len(c.rows) && c.rows[to].Item == item {
-		to++
-	}
-	return append([]Row(nil), c.rows[from:to]...), nil
+	return t.rows(item), nil
 }
 
 // Lookup returns one figure.
@@ -110,9 +106,10 @@ func (t Table) Lookup(item, quantity string) (Row, error) {
 	if err != nil {
 		return Row{}, err
 	}
+	word := plain(quantity)
 	names := make([]string, len(rows))
 	for i, r := range rows {
-		if plain(r.Quantity) == plain(quantity) {
+		if plain(r.Quantity) == word {
 			return r, nil
 		}
 		names[i] = r.Quantity

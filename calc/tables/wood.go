@@ -43,36 +43,29 @@ func Wood(name string) (Species, error) {
 // Get returns one figure of the wood.
 func (s Species) Get(quantity string) (Row, error) { return Lookup("wood", s.Name, quantity) }
 
-// withDensities adds to each wood the density and the specific gravity at 12 %
-// that its other figures give, where the table prints none.
-func withDensities(rows []Row) []Row {
-	var out []Row
-	for from := 0; from < len(rows); {
-		to := from
-		have := map[string]float64{}
-		for to < len(rows) && rows[to].Item == rows[from].Item {
-			have[rows[to].Quantity] = rows[to].Value.V
-			to++
-		}
-		item := rows[from].Item
-		g, known := have[Gravity]
-		add := func(quantity string, v calc.Value, source string) {
-			out = append(out, Row{Item: item, Quantity: quantity, Value: v, Source: source, How: "derived"})
-		}
-		if basic, ok := have[BasicGravity]; !known && ok {
-			g, known = basic/(1-0.265*basic*(1-12.0/30)), true
-			add(Gravity, calc.Number(g), gravityRule)
-		}
-		density, weighed := have[Density]
-		if !known && weighed {
-			g, known = density/1120, true
-			add(Gravity, calc.Number(g), densityRule)
-		}
-		if known && !weighed {
-			add(Density, calc.Of(1120*g, calc.DimDensity), densityRule)
-		}
-		out = append(out, rows[from:to]...)
-		from = to
+// withDensities adds to a wood the density and the specific gravity at 12 % that its other
+// figures give, where the table prints none. They stand first.
+func withDensities(item string, rows []Row) []Row {
+	have := map[string]float64{}
+	for _, r := range rows {
+		have[r.Quantity] = r.Value.V
 	}
-	return out
+	var derived []Row
+	add := func(quantity string, v calc.Value, source string) {
+		derived = append(derived, Row{Item: item, Quantity: quantity, Value: v, Source: source, How: "derived"})
+	}
+	g, known := have[Gravity]
+	if basic, ok := have[BasicGravity]; !known && ok {
+		g, known = basic/(1-0.265*basic*(1-12.0/30)), true
+		add(Gravity, calc.Number(g), gravityRule)
+	}
+	density, weighed := have[Density]
+	if !known && weighed {
+		g, known = density/1120, true
+		add(Gravity, calc.Number(g), densityRule)
+	}
+	if known && !weighed {
+		add(Density, calc.Of(1120*g, calc.DimDensity), densityRule)
+	}
+	return append(derived, rows...)
 }
