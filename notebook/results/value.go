@@ -123,15 +123,13 @@ func (r *Writer) hover(o *kernel.Outcome) string {
 		parts = append(parts, e)
 	}
 	if v.IsQuantity() && v.D == calc.DimLength && r.Style.System != calc.Metric {
-		parts = append(parts, calc.Style{}.Text(v.Shown(decimalInches)))
+		parts = append(parts, calc.Style{}.Text(v.Shown(calc.InUnit("in"))))
 	}
 	if o.Name != "" {
 		parts = append(parts, calc.Words(o.Name)+", "+o.Kind)
 	}
 	return strings.Join(parts, " · ")
 }
-
-var decimalInches = calc.InUnit("in")
 
 // kindClass is the class that tells a value's kind by the shape of its line.
 func kindClass(o *kernel.Outcome) string {
