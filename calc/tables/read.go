@@ -20,22 +20,24 @@ var sources = sync.OnceValue(func() map[string]string {
 	return m
 })
 
-// load reads a table; an empty item repeats the one above.
-func load(table, csv string) content {
-	c := content{records: map[string][][]string{}}
-	list := records(csv)
-	var items []string
-	for len(list) > 0 {
-		n := 1
-		for n < len(list) && list[n][0] == "" {
-			n++
+// read gives the table's file, read; an empty item repeats the one above.
+func (t Table) read() *file {
+	f := t.file
+	f.once.Do(func() {
+		f.records = map[string][][]string{}
+		var items []string
+		for list := records(*f.csv); len(list) > 0; {
+			n := 1
+			for n < len(list) && list[n][0] == "" {
+				n++
+			}
+			item := list[0][0]
+			items = append(items, item)
+			f.records[item], list = list[:n], list[n:]
 		}
-		item := list[0][0]
-		items = append(items, item)
-		c.records[item], list = list[:n], list[n:]
-	}
-	c.names = indexNames(table, items)
-	return c
+		f.names = indexNames(t.Name, items)
+	})
+	return f
 }
 
 // rows reads the rows of an item.

@@ -21,12 +21,15 @@ type Table struct {
 	Title string
 	Note  string // what holds for all its rows: the basis of the figures, their limits
 
-	read func() content
+	file *file
 }
 
-// content is what a table holds: the names of its items, in the order of its file, and the
-// records of each. They become rows when they are asked for: a journal asks for few.
-type content struct {
+// file is a table's CSV, and what it holds once it has been read: the names of its items, in
+// their order, and the records of each. They become rows when they are asked for: a journal
+// asks for few.
+type file struct {
+	csv     *string
+	once    sync.Once
 	names   index
 	records map[string][][]string
 }
@@ -34,23 +37,20 @@ type content struct {
 // shelf lists the tables in the order of the reference page. A new table is a CSV
 // file, its line in files.go and a line here.
 var shelf = []Table{
-	shelved("wood", woodCSV, "Woods of the boat shop",
-		"Specific gravity is oven-dry weight over volume at 12 % moisture; basic specific gravity is over green volume. Density is at 12 %. Shrinkage is from green to oven dry. Radial and tangential coefficients are the change of size for each 1 % of moisture, good from 6 to 14 %. Strength is of clear straight-grained wood at 12 %."),
-	shelved("screws", screwsCSV, "Wood screws by gauge", "Diameter is that of the unthreaded body."),
-	shelved("planking", plankingCSV, "Planking screws by thickness of plank", "A table, not a rule: nothing is read between or beyond its rows."),
-	shelved("machine screws", machineScrewsCSV, "Machine screws, unified threads", ""),
-	shelved("nails", nailsCSV, "Nails", "Diameters of wire nails follow the steel wire gauge; some tables follow the Birmingham gauge and print more. The diameter of a copper boat nail is the side of its square shank."),
-	shelved("gauges", gaugesCSV, "Wire gauges", "Ask which family a gauge is of: no. 10 is 0.128 in in the standard wire gauge and 0.102 in in the American."),
-	shelved("lumber", lumberCSV, "Sizes and yields of lumber", "Dressed sizes are the least allowed."),
-	shelved("plywood", plywoodCSV, "Plywood", ""),
-	shelved("water", waterCSV, "Density of water", "Fresh and salt are the shop's round figures."),
-	shelved("emc", emcCSV, "Moisture that wood comes to, by temperature and humidity", "Real wood differs by 1 % and more. Compare with the equation to 0.1 %."),
-	shelved("capacity", capacityCSV, "Capacity rules, 33 CFR 183", "Monohulls under 20 ft, not sailboats, canoes, kayaks or inflatables; check the current text. The rule for inboard boats was not read and is not here."),
-	shelved("shop", shopCSV, "Rules of the shop", "Rules of thumb: where the maker's sheet or the plans say otherwise, they are right."),
-}
-
-func shelved(name, csv, title, note string) Table {
-	return Table{Name: name, Title: title, Note: note, read: sync.OnceValue(func() content { return load(name, csv) })}
+	{"wood", "Woods of the boat shop",
+		"Specific gravity is oven-dry weight over volume at 12 % moisture; basic specific gravity is over green volume. Density is at 12 %. Shrinkage is from green to oven dry. Radial and tangential coefficients are the change of size for each 1 % of moisture, good from 6 to 14 %. Strength is of clear straight-grained wood at 12 %.",
+		&file{csv: &woodCSV}},
+	{"screws", "Wood screws by gauge", "Diameter is that of the unthreaded body.", &file{csv: &screwsCSV}},
+	{"planking", "Planking screws by thickness of plank", "A table, not a rule: nothing is read between or beyond its rows.", &file{csv: &plankingCSV}},
+	{"machine screws", "Machine screws, unified threads", "", &file{csv: &machineScrewsCSV}},
+	{"nails", "Nails", "Diameters of wire nails follow the steel wire gauge; some tables follow the Birmingham gauge and print more. The diameter of a copper boat nail is the side of its square shank.", &file{csv: &nailsCSV}},
+	{"gauges", "Wire gauges", "Ask which family a gauge is of: no. 10 is 0.128 in in the standard wire gauge and 0.102 in in the American.", &file{csv: &gaugesCSV}},
+	{"lumber", "Sizes and yields of lumber", "Dressed sizes are the least allowed.", &file{csv: &lumberCSV}},
+	{"plywood", "Plywood", "", &file{csv: &plywoodCSV}},
+	{"water", "Density of water", "Fresh and salt are the shop's round figures.", &file{csv: &waterCSV}},
+	{"emc", "Moisture that wood comes to, by temperature and humidity", "Real wood differs by 1 % and more. Compare with the equation to 0.1 %.", &file{csv: &emcCSV}},
+	{"capacity", "Capacity rules, 33 CFR 183", "Monohulls under 20 ft, not sailboats, canoes, kayaks or inflatables; check the current text. The rule for inboard boats was not read and is not here.", &file{csv: &capacityCSV}},
+	{"shop", "Rules of the shop", "Rules of thumb: where the maker's sheet or the plans say otherwise, they are right.", &file{csv: &shopCSV}},
 }
 
 // List returns the tables in the order of the reference page.

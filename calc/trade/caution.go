@@ -1,7 +1,7 @@
 package trade
 
 // cautions are the safety remarks that stand beside a result, by class.
-var cautions = map[Caution]string{
+var cautions = [...]string{
 	'A': "Strength, weight and stability do not scale alike. These are shapes and stock sizes only: have a qualified designer look before a scaled boat is built to go afloat.",
 	'B': "A bench figure for choosing stock, not a proof of strength. Test a piece of the same wood and keep to the design's scantlings and fastening schedule; where a life hangs on it, ask a qualified person.",
 	'C': "Wood moves with its species, its grain and the weather. Put a meter on your own boards before you trust this gap; a bottom planked too tight can lift its fastenings.",

@@ -16,8 +16,14 @@ type hullLine struct {
 	half, heights []calc.Value
 }
 
-// onCentreline are the lines that need no half-breadths.
-var onCentreline = map[string]bool{"keel": true, "profile": true, "rabbet": true, "centreline": true, "centerline": true, "bottom": true}
+// onCentreline reports whether the line needs no half-breadths.
+func onCentreline(line string) bool {
+	switch line {
+	case "keel", "profile", "rabbet", "centreline", "centerline", "bottom":
+		return true
+	}
+	return false
+}
 
 func readHull(table, positions calc.Value, way string) (*hull, error) {
 	lines, err := hullLines(table)
@@ -77,7 +83,7 @@ func readStation(lines []hullLine, k int, labels []string) (*station, error) {
 				WithHint("half-breadths go out from the centreline")
 		}
 		s.points = append(s.points, curve.Point{X: y.V, Y: z.V})
-		if onCentreline[l.name] {
+		if onCentreline(l.name) {
 			keel = len(s.points)
 		}
 	}
@@ -112,11 +118,11 @@ func hullLines(table calc.Value) ([]hullLine, error) {
 	var keel, others []hullLine
 	for _, name := range names {
 		stem, isHeight := cutSuffix(name, "_height", "_heights")
-		if onCentreline[name] {
+		if onCentreline(name) {
 			stem, isHeight = name, true
 		}
 		if half, isHalf := cutSuffix(name, "_half", "_half_breadth", "_half_breadths"); isHalf {
-			if _, ok := findLine(table, half, "_height", "_heights"); !ok && !onCentreline[half] {
+			if _, ok := findLine(table, half, "_height", "_heights"); !ok && !onCentreline(half) {
 				return nil, lineWants(names, name, half+"_height")
 			}
 			continue
@@ -132,10 +138,10 @@ func hullLines(table calc.Value) ([]hullLine, error) {
 			if len(l.half) != len(l.heights) {
 				return nil, calc.Errorf(calc.CodeShape, "the %s has %s but %s", calc.Words(stem), several(len(l.heights), "height"), several(len(l.half), "half-breadth"))
 			}
-		} else if !onCentreline[stem] {
+		} else if !onCentreline(stem) {
 			return nil, lineWants(names, name, stem+"_half")
 		}
-		if onCentreline[stem] {
+		if onCentreline(stem) {
 			keel = append(keel, l)
 		} else {
 			others = append(others, l)
@@ -235,7 +241,7 @@ func stationPlaces(table, positions calc.Value, n int) ([]calc.Value, []string, 
 func stationLabels(table calc.Value, n int) []string {
 	rows := table.Items()
 	for i, name := range table.Labels() {
-		if _, isHeight := cutSuffix(name, "_height", "_heights"); isHeight || onCentreline[name] {
+		if _, isHeight := cutSuffix(name, "_height", "_heights"); isHeight || onCentreline(name) {
 			if l := rows[i].Labels(); len(l) == n {
 				return l
 			}
