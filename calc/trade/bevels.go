@@ -107,9 +107,9 @@ func stationBevels() []Function {
 				gap := c.Number(2) * (math.Tan(c.Number(1)) - math.Tan(c.Number(0)))
 				switch {
 				case gap > 1e-9:
-					c.Warn("%s still to plane off, the deep edge left full", decimalInches(gap))
+					c.Warn("%s still to plane off, the deep edge left full", small(gap))
 				case gap < -1e-9:
-					c.Warn("%s short: the wood is already cut away", decimalInches(-gap))
+					c.Warn("%s short: the wood is already cut away", small(-gap))
 				}
 				return calc.Length(gap), nil
 			},

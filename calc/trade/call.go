@@ -89,9 +89,21 @@ const (
 // In writes a length of v metres for a sentence, in the family it was likely given in.
 func In(v float64) string { return calc.Recognised(calc.Length(v)) }
 
-// decimalInches writes a small length in decimals of an inch, where a fraction
-// would swallow it: 0.082 in.
-func decimalInches(v float64) string { return trim(math.Round(v/Inch*1e4)/1e4) + " in" }
+// small writes a small length for a sentence: 1/16", 2 mm; in both families with their
+// decimals where the marks of a rule would swallow it: 0.28 mm (0.0108 in).
+func small(v float64) string {
+	for _, mark := range [...]float64{Inch / 64, 0.5e-3} {
+		if n := v / mark; math.Abs(n-math.Round(n)) <= 1e-6 {
+			return In(v)
+		}
+	}
+	return bothWays(v)
+}
+
+// bothWays writes a small length in both families, each with its decimals.
+func bothWays(v float64) string {
+	return trim(math.Round(v*1e5)/100) + " mm (" + trim(math.Round(v/Inch*1e4)/1e4) + " in)"
+}
 
 // degreesText writes an angle for a sentence.
 func degreesText(v float64) string { return calc.Style{}.Text(calc.Angle(v)) }

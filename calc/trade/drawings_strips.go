@@ -90,7 +90,7 @@ func bevelStrip(c *Call) (calc.Value, error) {
 	}
 	for i := range d.Bevels {
 		if gap := d.Gap(i); gap < -0.05e-3 {
-			c.Warn("%s: %s short, already cut away", d.Stations[i], decimalInches(-gap))
+			c.Warn("%s: %s short, already cut away", d.Stations[i], small(-gap))
 		} else if math.IsNaN(gap) && d.Thick > 0 && d.Made != nil {
 			c.Warn("%s has no angle that was made", d.Stations[i])
 		}

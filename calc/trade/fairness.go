@@ -149,9 +149,9 @@ func (j *judgement) nextToEnds() [2]int { return [2]int{1, len(j.xs) - 2} }
 
 func moreOrLess(v float64) string {
 	if v < 0 {
-		return decimalInches(-v) + " less than"
+		return small(-v) + " less than"
 	}
-	return decimalInches(v) + " more than"
+	return small(v) + " more than"
 }
 
 func (j *judgement) record(c *Call) calc.Value {

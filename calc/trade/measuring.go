@@ -130,9 +130,9 @@ func marks() []Function {
 				off := c.Number(1) * once
 				switch {
 				case off < -1e-9:
-					c.Warn("the last mark ends %s short", decimalInches(-off))
+					c.Warn("the last mark ends %s short", small(-off))
 				case off > 1e-9:
-					c.Warn("the last mark ends %s past", decimalInches(off))
+					c.Warn("the last mark ends %s past", small(off))
 				}
 				return calc.Length(off), nil
 			},

@@ -58,7 +58,7 @@ func TestSorrelFlareAndChineLogs(t *testing.T) {
 	printed(t, "transom", inches(value(t, "bevel_error_gap", saw, mended[8], calc.Inches(1.5))), 0.1180, 0.00005)
 	short := call(t, "bevel_error_gap", saw, mended[1], calc.Inches(1.5))
 	printed(t, "st 1", inches(short.Value), -0.0822, 0.00005)
-	if len(short.Warnings) != 1 || !strings.Contains(short.Warnings[0], "0.0822 in short") {
+	if len(short.Warnings) != 1 || !strings.Contains(short.Warnings[0], "2.09 mm (0.0822 in) short") {
 		t.Errorf("the sign is not said in words: %q", short.Warnings)
 	}
 	// the heel of a 2 1/4 in frame

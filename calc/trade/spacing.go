@@ -125,7 +125,7 @@ func fillSpace(c *Call) calc.Value {
 	switch even := (span - n*w) / (n - 1); {
 	case n == 1 || math.Abs(even-gap) < 1e-9:
 	case even >= 0:
-		c.Warn("spread evenly, the gap becomes %s", decimalInches(even))
+		c.Warn("spread evenly, the gap becomes %s", small(even))
 	default:
 		c.Warn("%s pieces do not go in whole: with no gap at all the last is cut to %s", trim(n), In(span-(n-1)*w))
 	}

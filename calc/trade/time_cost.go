@@ -88,10 +88,3 @@ func (c *Call) sayOff(v float64, below, above string) {
 		c.Warn(above, bothWays(v))
 	}
 }
-
-// bothWays writes a small length in both families, each with its decimals: tape
-// marks would swallow it.
-func bothWays(v float64) string {
-	mm := trim(math.Round(v*1e5) / 100)
-	return mm + " mm (" + decimalInches(v) + ")"
-}
