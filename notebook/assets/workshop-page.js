@@ -7,7 +7,8 @@ const acts = document.querySelector(".bar .acts");
 let sayTimer = 0;
 let bound = null; // the address that is turned to and has not come yet
 let turning = 0;
-let told = 0;
+let told = 0; // the last ripple that the page has spoken of itself
+let toTell = 0; // the last ripple that has something to say
 
 // say puts a sentence into the bar, where screen readers hear it, with things to do
 // about it: [{label, run}].
@@ -172,7 +173,7 @@ function listen() {
   if (stream) return;
   stream = new EventSource("/events?since=" + encodeURIComponent(main.dataset.sheet));
   stream.addEventListener("sheet", (e) => {
-    if (runOf(e.data) !== runOf(main.dataset.sheet)) told = 0; // another run counts anew
+    if (runOf(e.data) !== runOf(main.dataset.sheet)) told = toTell = 0; // another run counts anew
     if (e.data !== main.dataset.sheet) refresh();
   });
   stream.addEventListener("ripple", (e) => moved(JSON.parse(e.data), e.lastEventId));
@@ -206,12 +207,14 @@ async function outside() {
 }
 
 async function moved(ripple, sheet) {
+  if (ripple.words || ripple.undo) toTell = Math.max(toTell, ripple.sheet);
   const entry = main.querySelector(":scope > [data-entry]");
   const touched = !main.querySelector(".desk") && (ripple.structure || !entry || !ripple.entries || ripple.entries.includes(entry.dataset.entry));
   if (touched || new URLSearchParams(location.search).has("try")) await refresh();
   else main.dataset.sheet = sheet;
   document.dispatchEvent(new CustomEvent("ripple", { detail: ripple }));
   if (ripple.sheet <= told || !ripple.words && !ripple.undo) return;
+  if (ripple.sheet < toTell) return; // one that came meanwhile says how it stands
   const actions = [];
   if (ripple.words) actions.push({ label: "What moved", run: () => document.dispatchEvent(new CustomEvent("show-ripple", { detail: ripple.sheet })) });
   if (ripple.undo && document.querySelector('meta[name="scarph-key"]')) actions.push({ label: "Take it back", run: () => document.dispatchEvent(new CustomEvent("take-back")) });
