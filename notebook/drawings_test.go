@@ -67,7 +67,10 @@ func drawingsPage(t *testing.T, n *Notebook, p Page) string {
 // the accessibility checker finds nothing.
 func TestDrawingsInABrowser(t *testing.T) {
 	axe, err := os.ReadFile("../node_modules/axe-core/axe.min.js")
-	chromium, lost := exec.LookPath("chromium")
+	chromium, lost := exec.LookPath("chromium-headless-shell")
+	if lost != nil {
+		chromium, lost = exec.LookPath("chromium")
+	}
 	if err != nil || lost != nil {
 		if os.Getenv("SCARPH_NEEDS_BROWSER") != "" {
 			t.Fatal("chromium or axe-core is not there", err, lost)

@@ -38,7 +38,7 @@ func TestMain(m *testing.M) {
 func chromium(t *testing.T) context.Context {
 	t.Helper()
 	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+	for _, name := range []string{"chromium-headless-shell", "chromium", "chromium-browser", "google-chrome"} {
 		if p, err := exec.LookPath(name); err == nil && path == "" {
 			path = p
 		}
