@@ -36,7 +36,6 @@ func (z *trees) begin(symbols int) {
 	if cap(*z) < symbols {
 		*z = make(trees, 0, symbols)
 	}
-	clear((*z)[:cap(*z)])
 	*z = (*z)[:0]
 }
 
