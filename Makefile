@@ -4,12 +4,12 @@ BIN := bin/scarph
 
 .PHONY: page build demo test plain raced bench bench-page vuln reproduce fmt clean
 
-# The browser build that published pages carry. Inlining makes it a fifth larger and
-# is not wanted there.
+# The browser build that published pages carry. Inlining makes it a fifth larger and is
+# not wanted there but in the runtime, which is most of what a browser must compile to start.
 PAGE := notebook/site/dist
 WASM := bin/page.wasm
 page:
-	GOOS=js GOARCH=wasm $(GO) build -trimpath -buildvcs=false -gcflags=all=-l -ldflags "-s -w" -o $(WASM) ./cmd/scarph-page
+	GOOS=js GOARCH=wasm $(GO) build -trimpath -buildvcs=false -gcflags=all=-l -gcflags=runtime= -ldflags "-s -w" -o $(WASM) ./cmd/scarph-page
 	gzip -9 -n -f $(WASM) && mv $(WASM).gz $(PAGE)/page.wasm.gz
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" $(PAGE)/wasm_exec.js
 

@@ -31,6 +31,27 @@ func (s *Session) EntryIf(values map[string]string, key string, style calc.Style
 	return out, nil
 }
 
+// Hanging lists the lines of an entry, by their places in it, that hang on names.
+func (s *Session) Hanging(names []string, key string) []int {
+	s.enter()
+	defer s.mu.Unlock()
+	v := &view{hit: map[*node]bool{}}
+	for _, name := range names {
+		if n, _ := s.resolve(name); n != nil {
+			v.mark(n.bearer())
+		}
+	}
+	var list []int
+	if e := s.byKey[key]; e != nil {
+		for i, r := range e.stmts {
+			if v.touches(r) {
+				list = append(list, i)
+			}
+		}
+	}
+	return list
+}
+
 // touches reports whether a line hangs on what a what-if displaces.
 func (v *view) touches(r *statement) bool {
 	if v.hit[r.node] {

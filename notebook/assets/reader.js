@@ -55,10 +55,9 @@
     part('#try-fault').textContent = '';
     part('.back').hidden = !numbers.has(asked);
     part('.go').hidden = part('label').hidden = text.hidden = !('engine' in body.dataset);
+    if (!text.hidden && !navigator.connection?.saveData) getReady().catch(() => {}); // trying says what is wrong
     card.showModal();
-    if (text.hidden) return;
     text.select();
-    if (!navigator.connection?.saveData) getReady().catch(() => {}); // trying says what is wrong
   };
   document.addEventListener('click', (e) => {
     const v = e.target.closest('a.v[data-name]');
@@ -70,7 +69,7 @@
     const v = e.target.closest?.('a.v[data-name]');
     if (v && e.key === ' ') { e.preventDefault(); open(v); }
   });
-  part('input').addEventListener('input', () => { start().then((e) => { if (numbers.size === 0) readLines(e); }).catch(() => {}); }, { passive: true }); // while the number is typed
+  part('input').addEventListener('input', () => { start().catch(() => {}); }, { passive: true }); // while the number is typed
   card.addEventListener('close', () => { if (opener?.isConnected) opener.focus(); });
   card.addEventListener('click', (e) => { if (e.target === card) card.close(); });
   part('.close').addEventListener('click', () => card.close());
@@ -152,27 +151,17 @@
     away.push([now, was]);
     askable(now.parentNode);
   };
-  const baseline = new Map();
-  const lines = (e, key) => e.lines(key, root, other());
-  const entries = () => all(document, 'article[data-entry]');
-  // The lines as the journal has them tell which of them a number moves.
-  const readLines = (e) => {
-    const missing = entries().map((a) => a.dataset.entry).filter((key) => !baseline.has(page.dataset.units + key));
-    if (missing.length > 0) e.tries([], other());
-    for (const key of missing) baseline.set(page.dataset.units + key, lines(e, key));
-  };
   const follow = async () => {
     let e;
     page.classList.add('waiting');
     try { e = await start(); } catch (x) { return 'The numbers cannot be tried here: ' + (typeof WebAssembly === 'object' ? 'a part of the page could not be loaded (' + x.message + ').' : 'this browser is too old.'); } finally { page.classList.remove('waiting'); }
     putBack();
-    readLines(e);
     const r = e.tries([...numbers], other());
     if (r.error) return r.error + (r.hint ? '. ' + r.hint : '') + '.';
     if (numbers.size > 0) {
-      for (const a of entries()) {
-        const was = baseline.get(page.dataset.units + a.dataset.entry), now = lines(e, a.dataset.entry);
-        for (const at of all(a, '[data-line]')) { const i = +at.dataset.line; if (now[i] && now[i] !== was[i]) put(at, now[i]); }
+      for (const a of all(document, 'article[data-entry]')) {
+        const now = e.lines(a.dataset.entry, root, other()); // of what hangs on the numbers
+        for (const at of all(a, '[data-line]')) { const line = now[+at.dataset.line]; if (line) put(at, line); }
       }
       for (const l of all(document, '[data-list]')) {
         const t = l.querySelector(':scope > template');

@@ -33,6 +33,7 @@ type Reader struct {
 	session *kernel.Session
 	entries []kernel.Entry
 	trying  bool
+	names   []string // that are tried
 }
 
 // Number is a value that a reader tries: a name and what stands in place of its value.
@@ -95,7 +96,10 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 		return nil, err
 	}
 	r.session.Update(context.Background(), append(r.entries[:len(r.entries):len(r.entries)], yours))
-	r.trying = true
+	r.trying, r.names = true, nil
+	for _, n := range numbers {
+		r.names = append(r.names, n.Name)
+	}
 	style := r.style(other)
 	var list []Moved
 	for _, m := range ripple.Moved {
@@ -140,47 +144,61 @@ func (r *Reader) hides(what string) bool {
 }
 
 // Lines returns the HTML of the lines of an entry, each as it stands in the published
-// page: a slot, a cell or a row. root leads from the page to the top of the site; other
-// asks for the other family of units.
+// page: a slot, a cell or a row. With numbers tried, a line that does not hang on them is
+// "": what the page has of it holds. root leads from the page to the top of the site;
+// other asks for the other family of units.
 func (r *Reader) Lines(key, root string, other bool) []string {
-	var entry *cargo.Entry
-	for i := range r.journal.Entries {
-		if r.journal.Entries[i].Key == key {
-			entry = &r.journal.Entries[i]
-		}
-	}
+	entry := r.entry(key)
 	if entry == nil {
 		return nil
 	}
-	w := r.writer(root, other)
-	w.IDPrefix = entry.Prefix
-	out := r.session.Outcomes(key, kernel.Now)
-	if len(out) > 0 {
-		w.Then = r.session.Outcomes(key, out[0].Entry.Number-1)
-	}
 	if r.trying {
-		w.Kept = map[kernel.LineRef]*kernel.Result{}
-		for i, o := range r.session.Outcomes(key, len(r.entries)-1) {
-			w.Kept[o.Ref] = o.Result
-			if sameResult(o.Result, out[i].Result) {
-				delete(w.Kept, o.Ref)
-			}
+		return r.lines(entry, r.session.Hanging(r.names, key), root, other)
+	}
+	all := make([]int, len(entry.Lines))
+	for i := range all {
+		all[i] = i
+	}
+	return r.lines(entry, all, root, other)
+}
+
+func (r *Reader) entry(key string) *cargo.Entry {
+	for i := range r.journal.Entries {
+		if e := &r.journal.Entries[i]; e.Key == key {
+			return e
 		}
 	}
-	lines := make([]string, len(out))
+	return nil
+}
+
+// lines writes the lines of an entry that are wanted.
+func (r *Reader) lines(entry *cargo.Entry, wanted []int, root string, other bool) []string {
+	lines := make([]string, len(entry.Lines))
+	w := r.writer(root, other)
+	w.IDPrefix = entry.Prefix
+	w.Then = make([]kernel.Outcome, len(lines))
+	w.Kept = map[kernel.LineRef]*kernel.Result{}
 	var b bytes.Buffer
-	for i := range out {
+	for _, i := range wanted {
+		ref := kernel.LineRef{Entry: entry.Key, Index: i}
+		out, _ := r.session.Outcome(ref, kernel.Now)
+		w.Then[i], _ = r.session.Outcome(ref, out.Entry.Number-1)
+		if r.trying {
+			if kept, _ := r.session.Outcome(ref, len(r.entries)-1); !sameResult(kept.Result, out.Result) {
+				w.Kept[ref] = kept.Result
+			}
+		}
 		b.Reset()
 		switch l := &entry.Lines[i]; l.Kind {
 		case cargo.Slot:
-			w.Slot(&b, &out[i], l.Plain)
+			w.Slot(&b, &out, l.Plain)
 		case cargo.Cell, cargo.SlotCell:
-			w.Cell(&b, &out[i])
+			w.Cell(&b, &out)
 		default:
-			if w.Hidden(&out[i]) {
+			if w.Hidden(&out) {
 				continue
 			}
-			w.Row(&b, &out[i])
+			w.Row(&b, &out)
 		}
 		lines[i] = strings.TrimSuffix(b.String(), "\n")
 	}
