@@ -9,14 +9,15 @@ import (
 // The notebook must be one that Published made.
 func (n *Notebook) Cargo() *cargo.Journal {
 	set := n.Settings()
-	j := &cargo.Journal{Style: n.Session.Style(), Buying: n.buying(), Hide: set.Hide}
-	for _, ref := range n.Session.Entries() {
+	web := n.Session.Web()
+	j := &cargo.Journal{Style: n.Session.Style(), Buying: n.buying(), Hide: set.Hide, Names: web.Names, Reads: web.Reads}
+	for i, ref := range n.Session.Entries() {
 		e, ok := n.Entry(ref.Key)
 		if !ok {
 			j.Entries = append(j.Entries, cargo.Entry{Key: ref.Key, Date: ref.Date})
 			continue
 		}
-		j.Entries = append(j.Entries, cargo.Entry{Key: e.Key, Title: e.said, Date: e.Date, Tables: e.tables, Lines: e.cargo()})
+		j.Entries = append(j.Entries, cargo.Entry{Key: e.Key, Title: e.said, Date: e.Date, Tables: e.tables, Lines: e.cargo(), Of: web.Of[i]})
 	}
 	return j
 }

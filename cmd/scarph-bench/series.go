@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"sort"
 
 	"scarph/kernel"
 	"scarph/kernel/grown"
@@ -92,22 +94,29 @@ func browserBuild(b *bench) error {
 	if err != nil {
 		return fmt.Errorf("it is run in node")
 	}
-	cmd := exec.Command(node, filepath.FromSlash("testdata/bench/page.js"), out, "planking", `3/8"`, `1/2"`)
-	cmd.Dir, cmd.Stderr = b.root, os.Stderr
-	text, err := cmd.Output()
-	if err != nil {
-		return err
-	}
 	var got struct{ Answered, Each, Moved, Wasm, Gzip, Brotli float64 }
-	if err := json.Unmarshal(text, &got); err != nil {
-		return err
+	var answered []float64
+	each := math.Inf(1)
+	for range firsts {
+		cmd := exec.Command(node, filepath.FromSlash("testdata/bench/page.js"), out, "planking", `3/8"`, `1/2"`)
+		cmd.Dir, cmd.Stderr = b.root, os.Stderr
+		text, err := cmd.Output()
+		if err != nil {
+			return err
+		}
+		if err := json.Unmarshal(text, &got); err != nil {
+			return err
+		}
+		answered, each = append(answered, got.Answered), min(each, got.Each)
 	}
+	sort.Float64s(answered)
+	got.Answered, got.Each = answered[len(answered)/2], each
 	b.table.under("size by gzip (unpacked "+size(got.Wasm)+")", size(got.Gzip), got.Gzip, 1.8e6, "≤ 1.8 MB")
 	b.table.under("size by brotli", size(got.Brotli), got.Brotli, 1.3e6, "≤ 1.3 MB")
 	if err := b.firstAnswer(out); err != nil {
 		return err
 	}
-	b.table.under("in node, nothing loaded: unpack, start, work out examples/sorrel, answer the first number tried", span(got.Answered), got.Answered, 300e6, "≤ 300 ms")
+	b.table.under("in node, nothing loaded: unpack, start, work out examples/sorrel, answer the first number tried; half of 7", span(got.Answered), got.Answered, 300e6, "≤ 300 ms")
 	b.table.plain(fmt.Sprintf("each further number, %v values moved", got.Moved), span(got.Each), figure(1e9/got.Each)+" a second")
 	var moved kernel.Ripple
 	i := 0

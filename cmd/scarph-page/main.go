@@ -3,7 +3,7 @@
 // Command scarph-page is the kernel for the pages of a published series, built for
 // GOOS=js GOARCH=wasm. It gives scripts one object, scarph:
 //
-//	open(cargo)              works the journal out; false when the cargo is none
+//	open(cargo)              takes the journal; false when the cargo is none
 //	tries(numbers, other)    [[name, text], …] in place of the journal's numbers, [] to
 //	                         go back; {moved: [{name, from, to, yours}]} or {error, hint}
 //	lines(key, root, other)  the lines of an entry as HTML, each as it stands in the page

@@ -41,7 +41,7 @@
   const askable = (where) => { for (const v of all(where, 'a.v[data-name]')) { v.setAttribute('role', 'button'); v.setAttribute('aria-haspopup', 'dialog'); } };
   const card = document.getElementById('try');
   const part = (what) => card.querySelector(what);
-  let asked = '', opener = null;
+  let asked = '', own = '', opener = null;
   const plain = (text) => text.replace(/ (strong|shy)$/, '').replace(/ ± .*$/, '');
   const open = (v) => {
     asked = v.dataset.name;
@@ -51,7 +51,8 @@
     part('.also').textContent = v.title;
     part('.where a').href = v.getAttribute('href');
     const text = part('input');
-    text.value = numbers.get(asked) ?? (/^[0-9.½¼¾⅛⅜⅝⅞]/.test(v.textContent) && !/ values$| results$/.test(v.textContent) ? plain(v.textContent) : '');
+    own = /^[0-9.½¼¾⅛⅜⅝⅞]/.test(v.textContent) && !/ values$| results$/.test(v.textContent) ? plain(v.textContent) : '';
+    text.value = numbers.get(asked) ?? own;
     part('#try-fault').textContent = '';
     part('.back').hidden = !numbers.has(asked);
     part('.go').hidden = part('label').hidden = text.hidden = !('engine' in body.dataset);
@@ -69,7 +70,8 @@
     const v = e.target.closest?.('a.v[data-name]');
     if (v && e.key === ' ') { e.preventDefault(); open(v); }
   });
-  part('input').addEventListener('input', () => { start().catch(() => {}); }, { passive: true }); // while the number is typed
+  // While the first number is typed, what hangs on it is worked out with the journal's own.
+  part('input').addEventListener('input', () => { start().then(rehearse).catch(() => {}); }, { passive: true });
   card.addEventListener('close', () => { if (opener?.isConnected) opener.focus(); });
   card.addEventListener('click', (e) => { if (e.target === card) card.close(); });
   part('.close').addEventListener('click', () => card.close());
@@ -151,6 +153,15 @@
     away.push([now, was]);
     askable(now.parentNode);
   };
+  const onPage = () => all(document, 'article[data-entry]');
+  let rehearsed = false;
+  const rehearse = (e) => {
+    if (rehearsed || numbers.size > 0 || !own) return;
+    rehearsed = true;
+    e.tries([[asked, own]], other());
+    for (const a of onPage()) e.lines(a.dataset.entry, root, other());
+    e.tries([], other());
+  };
   const follow = async () => {
     let e;
     page.classList.add('waiting');
@@ -159,7 +170,7 @@
     const r = e.tries([...numbers], other());
     if (r.error) return r.error + (r.hint ? '. ' + r.hint : '') + '.';
     if (numbers.size > 0) {
-      for (const a of all(document, 'article[data-entry]')) {
+      for (const a of onPage()) {
         const now = e.lines(a.dataset.entry, root, other()); // of what hangs on the numbers
         for (const at of all(a, '[data-line]')) { const line = now[+at.dataset.line]; if (line) put(at, line); }
       }

@@ -25,6 +25,10 @@ type Journal struct {
 	Buying          results.Buying
 	Hide            []string
 	Entries         []Entry
+	// Names and Reads are those of the journal's values, as in [kernel.Web]: from them it
+	// is told which lines must be read to try a number.
+	Names []string
+	Reads [][]int
 }
 
 // Entry is an entry; one that is not told of is empty and stands in its place.
@@ -33,6 +37,7 @@ type Entry struct {
 	At               string // the address of its page, below the root of the site
 	Prefix           string // of the ids in it
 	Lines            []Line
+	Of               []int // by line, the value that it is of
 	Tables           []kernel.Table
 }
 
@@ -127,20 +132,6 @@ func (p *Places) Give(w *results.Writer, root string) {
 	}
 }
 
-// Kernel returns the entries as a session takes them.
-func (j *Journal) Kernel() []kernel.Entry {
-	var p lang.Parser
-	list := make([]kernel.Entry, len(j.Entries))
-	for i := range j.Entries {
-		e := &j.Entries[i]
-		list[i] = kernel.Entry{Key: e.Key, Title: e.Title, Date: e.Date, Tables: e.Tables, Lines: make([]kernel.Line, len(e.Lines))}
-		for k := range e.Lines {
-			list[i].Lines[k] = e.Lines[k].Line(&p)
-		}
-	}
-	return list
-}
-
 // Encode writes the journal as JSON.
 func (j *Journal) Encode() []byte {
 	w := &writer{}
@@ -163,6 +154,10 @@ func (j *Journal) Encode() []byte {
 		w.texts("hide", j.Hide)
 		w.text("values", j.Values)
 		w.text("history", j.History)
+		if len(j.Names) > 0 {
+			w.text("names", strings.Join(j.Names, " ")+" ") // of one that has none too
+		}
+		w.text("reads", joined(j.Reads))
 		w.member("entries", func() {
 			w.array(len(j.Entries), func(i int) { w.entry(&j.Entries[i]) })
 		})
@@ -190,6 +185,7 @@ func (w *writer) entry(e *Entry) {
 			})
 		}
 		if len(e.Lines) > 0 {
+			w.text("of", joined([][]int{e.Of}))
 			w.member("lines", func() {
 				w.array(len(e.Lines), func(i int) { w.line(&e.Lines[i]) })
 			})
@@ -234,14 +230,47 @@ func Decode(data string) (*Journal, bool) {
 	j.Style = calc.Style{System: calc.System(number(style["system"])), Nearest: number(style["nearest"]), Angle: calc.AngleStyle(number(style["angle"])), Worst: style["worst"] == true}
 	buying, _ := top["buying"].(map[string]any)
 	j.Buying = results.Buying{Waste: number(buying["waste"]), OfAdded: buying["added"] == true, Kerf: number(buying["kerf"])}
+	if names := text(top["names"]); names != "" {
+		j.Names = strings.Split(strings.TrimSuffix(names, " "), " ")
+		if j.Reads, ok = lists(text(top["reads"])); !ok || len(j.Reads) != len(j.Names) {
+			return nil, false
+		}
+	}
 	entries, _ := top["entries"].([]any)
 	for _, x := range entries {
-		j.Entries = append(j.Entries, entryOf(x))
+		e, ok := entryOf(x)
+		if !ok {
+			return nil, false
+		}
+		j.Entries = append(j.Entries, e)
 	}
-	return j, true
+	return j, j.holds()
 }
 
-func entryOf(x any) Entry {
+// holds reports whether every number of a value is that of one.
+func (j *Journal) holds() bool {
+	for _, list := range j.Reads {
+		for _, v := range list {
+			if v >= len(j.Names) {
+				return false
+			}
+		}
+	}
+	for i := range j.Entries {
+		e := &j.Entries[i]
+		if len(e.Of) != len(e.Lines) {
+			return false
+		}
+		for _, v := range e.Of {
+			if v >= len(j.Names) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func entryOf(x any) (Entry, bool) {
 	m, _ := x.(map[string]any)
 	e := Entry{Key: text(m["key"]), Title: text(m["title"]), Date: text(m["date"]), At: text(m["at"]), Prefix: text(m["prefix"])}
 	tables, _ := m["tables"].([]any)
@@ -265,7 +294,15 @@ func entryOf(x any) Entry {
 		}
 		e.Lines = append(e.Lines, l)
 	}
-	return e
+	if len(e.Lines) == 0 {
+		return e, true
+	}
+	of, ok := lists(text(m["of"]))
+	if !ok || len(of) != 1 {
+		return e, false
+	}
+	e.Of = of[0]
+	return e, true
 }
 
 func text(x any) string { s, _ := x.(string); return s }

@@ -21,7 +21,8 @@ func TestRoundTrip(t *testing.T) {
 			{Text: "beam to mm", Kind: Slot, Plain: true},
 			{Text: "38", Kind: Cell, Name: "t.a.b", Reading: "drawn", Unit: "mm"},
 			{Text: "x = 0", Seals: []lang.Seal{{Expr: 0, Value: spread}, {Expr: 2, Value: calc.Fields(calc.Field{Name: "a", Value: calc.Labelled([]string{"s", "t"}, []calc.Value{calc.Of(math.Inf(1), calc.DimAngle), calc.Str("ash 🛶")})}, calc.Field{Name: "b", Value: calc.Bool(true)}, calc.Field{Name: "c", Value: calc.NoValue()})}}},
-		}}, {Key: "#2", Date: "2027-01-01"}},
+		}, Of: []int{1, 0, 2, 0}}, {Key: "#2", Date: "2027-01-01"}},
+		Names: []string{"", "beam", "t.a.b"}, Reads: [][]int{{1, 2}, {}, {1}},
 	}
 	text := j.Encode()
 	if !json.Valid(text) {
@@ -42,7 +43,7 @@ func TestRoundTrip(t *testing.T) {
 }
 
 func TestDecodeRefuses(t *testing.T) {
-	for _, s := range []string{"", "[", "{\"a\"", "{\"a\":1", "nonsense", "[1,]", `{"a":"\q"}`, `{"a":"\u12"}`, "{} {}"} {
+	for _, s := range []string{"", "[", "{\"a\"", "{\"a\":1", "nonsense", "[1,]", `{"a":"\q"}`, `{"names":"a ","reads":""}`, `{"names":"a ","reads":"1,"}`, `{"names":"a ","reads":"0"}`, `{"names":"a ","reads":",","entries":[{"lines":["a = 1"]}]}`, `{"entries":[{"lines":["a = 1"],"of":"0,"}]}`, `{"a":"\u12"}`, "{} {}"} {
 		if _, ok := Decode(s); ok {
 			t.Errorf("%q is taken for a journal", s)
 		}

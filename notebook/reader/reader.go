@@ -30,24 +30,21 @@ const (
 type Reader struct {
 	journal *cargo.Journal
 	places  *cargo.Places
-	session *kernel.Session
-	entries []kernel.Entry
-	trying  bool
-	names   []string // that are tried
+	web     *web
+	session *kernel.Session // of what has been read, nil while nothing has
+	yours   *kernel.Entry   // the reader's numbers, nil while none is tried
 }
 
 // Number is a value that a reader tries: a name and what stands in place of its value.
 type Number struct{ Name, Text string }
 
-// Open works out a journal from its cargo; false when the cargo is none.
+// Open takes a journal from its cargo; false when the cargo is none.
 func Open(data string) (*Reader, bool) {
 	j, ok := cargo.Decode(data)
 	if !ok {
 		return nil, false
 	}
-	r := &Reader{journal: j, places: j.Places(), session: kernel.NewOnDemand(j.Style), entries: j.Kernel()}
-	r.session.Update(context.Background(), r.entries)
-	return r, true
+	return &Reader{journal: j, places: j.Places(), web: newWeb(j)}, true
 }
 
 // Moved is a value that the reader's numbers moved.
@@ -63,43 +60,31 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 	if len(numbers) > MaxNumbers {
 		return nil, calc.Errorf(calc.CodeLimit, "more than %d numbers", MaxNumbers)
 	}
-	yours := kernel.Entry{Key: Key, Title: "your numbers", Date: "9999-12-31"}
+	yours := &kernel.Entry{Key: Key, Title: "your numbers", Date: "9999-12-31"}
 	values := map[string]string{}
 	for _, n := range numbers {
-		if len(n.Text) > MaxText {
-			return nil, calc.Errorf(calc.CodeLimit, "this is longer than %d letters", MaxText)
-		}
-		if strings.ContainsAny(n.Text, "#\n\r") {
-			return nil, calc.Errorf(calc.CodeSyntax, "a number has no note and stands on one line")
-		}
-		values[n.Name] = n.Text
-		line := kernel.Line{Text: "revise " + n.Name + " = " + n.Text}
-		line.Stmt, line.Err = lang.Parse(line.Text)
-		if line.Err != nil {
-			e := *line.Err
-			e.Span = calc.Span{}
-			return nil, &e
-		}
-		if line.Stmt.Kind != lang.Revised || line.Stmt.Name != n.Name {
-			return nil, calc.Errorf(calc.CodeName, "%s cannot be tried", n.Name)
+		line, err := n.line()
+		if err != nil {
+			return nil, err
 		}
 		yours.Lines = append(yours.Lines, line)
+		values[n.Name] = n.Text
 	}
 	if len(numbers) == 0 {
-		r.putBack()
+		r.put(nil)
 		return nil, nil
 	}
-	// as of the journal's last entry: before the reader's numbers, if there are any yet
-	ripple, err := r.session.WhatIfAsOf(values, len(r.entries)-1)
+	r.need(r.web.reach(yours.Lines))
+	ripple, err := r.whatIf(values)
+	if err != nil { // what is wrong is told, and mended, in the light of the whole journal
+		r.need(r.web.readAll())
+		ripple, err = r.whatIf(values)
+	}
 	if err != nil {
-		r.putBack()
+		r.put(nil)
 		return nil, err
 	}
-	r.session.Update(context.Background(), append(r.entries[:len(r.entries):len(r.entries)], yours))
-	r.trying, r.names = true, nil
-	for _, n := range numbers {
-		r.names = append(r.names, n.Name)
-	}
+	r.put(yours)
 	style := r.style(other)
 	var list []Moved
 	for _, m := range ripple.Moved {
@@ -112,10 +97,53 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 	return list, nil
 }
 
-// putBack goes back to the journal's own numbers.
-func (r *Reader) putBack() {
-	r.session.Update(context.Background(), r.entries)
-	r.trying = false
+// line is the statement that gives a value the reader's number.
+func (n *Number) line() (kernel.Line, *calc.Error) {
+	line := kernel.Line{Text: "revise " + n.Name + " = " + n.Text}
+	switch {
+	case len(n.Text) > MaxText:
+		return line, calc.Errorf(calc.CodeLimit, "this is longer than %d letters", MaxText)
+	case strings.ContainsAny(n.Text, "#\n\r"):
+		return line, calc.Errorf(calc.CodeSyntax, "a number has no note and stands on one line")
+	}
+	line.Stmt, line.Err = lang.Parse(line.Text)
+	if line.Err != nil {
+		e := *line.Err
+		e.Span = calc.Span{}
+		return line, &e
+	}
+	if line.Stmt.Kind != lang.Revised || line.Stmt.Name != n.Name {
+		return line, calc.Errorf(calc.CodeName, "%s cannot be tried", n.Name)
+	}
+	return line, nil
+}
+
+// whatIf tells what values would move in the journal: as of its last entry, which is
+// before the reader's numbers, if there are any yet.
+func (r *Reader) whatIf(values map[string]string) (kernel.Ripple, *calc.Error) {
+	return r.session.WhatIfAsOf(values, len(r.web.entries)-1)
+}
+
+// need takes a session of all that has been read when something new has been. It is a
+// new one, so that every ± has the place that it has when all is read at once.
+func (r *Reader) need(grown bool) {
+	if grown || r.session == nil {
+		r.session = kernel.NewOnDemand(r.journal.Style)
+		r.put(r.yours)
+	}
+}
+
+// put puts the reader's numbers after the journal, or takes them away.
+func (r *Reader) put(yours *kernel.Entry) {
+	r.yours = yours
+	if r.session == nil {
+		return
+	}
+	entries := r.web.entries
+	if yours != nil {
+		entries = append(entries[:len(entries):len(entries)], *yours)
+	}
+	r.session.Update(context.Background(), entries)
 }
 
 func (r *Reader) style(other bool) calc.Style {
@@ -128,7 +156,7 @@ func (r *Reader) style(other bool) calc.Style {
 func (r *Reader) writer(root string, other bool) *results.Writer {
 	w := &results.Writer{Session: r.session, Style: r.style(other), AsOf: kernel.Now, Marks: true, Hide: r.hides}
 	r.places.Give(w, root)
-	if r.trying {
+	if r.yours != nil {
 		w.Yours = Key
 	}
 	return w
@@ -152,9 +180,14 @@ func (r *Reader) Lines(key, root string, other bool) []string {
 	if entry == nil {
 		return nil
 	}
-	if r.trying {
-		return r.lines(entry, r.session.Hanging(r.names, key), root, other)
+	if r.yours != nil {
+		names := make([]string, len(r.yours.Lines))
+		for i := range names {
+			names[i] = r.yours.Lines[i].Stmt.Name
+		}
+		return r.lines(entry, r.session.Hanging(names, key), root, other)
 	}
+	r.need(r.web.readAll())
 	all := make([]int, len(entry.Lines))
 	for i := range all {
 		all[i] = i
@@ -183,8 +216,8 @@ func (r *Reader) lines(entry *cargo.Entry, wanted []int, root string, other bool
 		ref := kernel.LineRef{Entry: entry.Key, Index: i}
 		out, _ := r.session.Outcome(ref, kernel.Now)
 		w.Then[i], _ = r.session.Outcome(ref, out.Entry.Number-1)
-		if r.trying {
-			if kept, _ := r.session.Outcome(ref, len(r.entries)-1); !sameResult(kept.Result, out.Result) {
+		if r.yours != nil {
+			if kept, _ := r.session.Outcome(ref, len(r.web.entries)-1); !sameResult(kept.Result, out.Result) {
 				w.Kept[ref] = kept.Result
 			}
 		}
@@ -211,6 +244,7 @@ func sameResult(a, b *kernel.Result) bool {
 
 // List returns the HTML of one of the journal's lists.
 func (r *Reader) List(name, root string, other bool) string {
+	r.need(r.web.readAll())
 	var b bytes.Buffer
 	r.writer(root, other).List(&b, name, r.journal.Buying)
 	return b.String()
@@ -227,6 +261,7 @@ type Value struct {
 // Values lists the quantities of the journal, cells too, and the elements of lists and
 // records under their numbers.
 func (r *Reader) Values() []Value {
+	r.need(r.web.readAll())
 	var list []Value
 	for _, d := range r.session.Dimensions(kernel.Now) {
 		if d.Result.OK() {

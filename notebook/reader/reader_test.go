@@ -1,8 +1,10 @@
 package reader
 
 import (
-	"os"
+	"fmt"
+	"math"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"scarph/calc"
@@ -10,69 +12,122 @@ import (
 	"scarph/notebook"
 )
 
-// TestLinesThatHangOnANumber tries another number for every value of every example and
-// writes all lines of all entries: those that are told to hang on it, and no others, are
-// what the page has no longer.
-func TestLinesThatHangOnANumber(t *testing.T) {
-	const examples = "../../examples"
-	found, err := os.ReadDir(examples)
-	if err != nil {
-		t.Fatal(err)
+// TestWhatANumberReaches tries another number for every value of some journals, in a
+// journal of which only what the number reaches is read, in one of which more and more is
+// read, and in one that is read whole. All tell the same; and the lines that are told to
+// hang on the number, and no others, are what the page has no longer.
+func TestWhatANumberReaches(t *testing.T) {
+	journals := []string{"testdata/wren", "../site/testdata/whole/journal"}
+	for _, name := range []string{"guide", "pippin", "quillet", "sorrel"} {
+		journals = append(journals, filepath.Join("../../examples", name))
 	}
-	tried, moved := 0, 0
-	for _, x := range found {
-		dir := x.Name()
-		if !x.IsDir() {
-			continue
-		}
-		n, err := notebook.Open(filepath.Join(examples, dir))
+	tried, told, moved, read, all := 0, 0, 0, 0, 0
+	for _, dir := range journals {
+		n, err := notebook.Open(dir)
 		if err != nil {
 			t.Fatal(err)
 		}
 		public, _, _ := n.Published(kernel.Now)
-		r, ok := Open(string(public.Cargo().Encode()))
-		if !ok {
-			t.Fatal("the cargo cannot be read")
+		cargo := string(public.Cargo().Encode())
+		open := func() *Reader {
+			r, ok := Open(cargo)
+			if !ok {
+				t.Fatal("the cargo cannot be read")
+			}
+			return r
 		}
+		whole, grows := open(), open()
 		was := map[string][]string{}
-		for _, e := range r.journal.Entries {
-			was[e.Key] = r.Lines(e.Key, "", false)
+		for _, e := range whole.journal.Entries {
+			was[e.Key] = whole.Lines(e.Key, "", false)
 		}
-		for _, v := range r.session.Dimensions(kernel.Now) {
-			if !v.Result.OK() || !v.Result.Value.IsQuantity() {
+		for _, v := range whole.session.Dimensions(kernel.Now) {
+			number := Number{v.Name, another(v.Result)}
+			if number.Text == "" {
 				continue
 			}
-			x := v.Result.Value.Plain()
-			text := calc.Style{System: calc.Metric}.Text(calc.Of(x.V*1.25, x.D))
-			if x.D.IsNumber() {
-				text = calc.Style{}.Text(calc.Number(x.V + 1))
-			}
-			if _, err := r.Try([]Number{{v.Name, text}}, false); err != nil {
-				continue
-			}
-			tried++
-			for i := range r.journal.Entries {
-				e := &r.journal.Entries[i]
-				all := make([]int, len(e.Lines))
-				for k := range all {
-					all[k] = k
+			list, err := whole.Try([]Number{number}, false)
+			for what, r := range map[string]*Reader{"read anew": open(), "read more and more": grows} {
+				got, fault := r.Try([]Number{number}, false)
+				if (err == nil) != (fault == nil) || err != nil && err.Error() != fault.Error() {
+					t.Fatalf("%s with %v, %s: %v; read whole: %v", dir, number, what, fault, err)
 				}
-				now := r.lines(e, all, "", false)
-				for k, line := range r.Lines(e.Key, "", false) {
-					if line == "" {
-						line = was[e.Key][k]
-					} else {
-						moved++
+				if err != nil {
+					continue
+				}
+				same(t, dir, number, list, got)
+				for _, m := range list {
+					a, _ := whole.session.Value(m.Name, kernel.Now)
+					b, _ := r.session.Value(m.Name, kernel.Now)
+					if x, y := bitsOf(m.Name, a), bitsOf(m.Name, b); !slices.Equal(x, y) {
+						t.Fatalf("%s with %v, %s: %v, read whole %v", dir, number, what, y, x)
 					}
-					if line != now[k] {
-						t.Fatalf("%s with %s = %s, line %d of %s:\n%s\nis, when all are written\n%s", dir, v.Name, text, k, e.Key, line, now[k])
+				}
+				for i := range r.journal.Entries {
+					e := &r.journal.Entries[i]
+					every := make([]int, len(e.Lines))
+					for k := range every {
+						every[k] = k
+					}
+					now := whole.lines(e, every, "", false)
+					for k, line := range r.Lines(e.Key, "", false) {
+						told++
+						if line == "" {
+							line = was[e.Key][k]
+						} else {
+							moved++
+						}
+						if line != now[k] {
+							t.Fatalf("%s with %v, %s, line %d of %s:\n%s\nis, when all are read and written\n%s", dir, number, what, k, e.Key, line, now[k])
+						}
+					}
+				}
+				if r != grows {
+					tried++
+					for _, yes := range r.web.read {
+						if all++; yes {
+							read++
+						}
 					}
 				}
 			}
 		}
 	}
-	if tried < 100 || moved < 1000 {
-		t.Errorf("only %d numbers were tried, which moved %d lines", tried, moved)
+	if tried < 300 || moved < 5000 || read*2 > all {
+		t.Errorf("%d numbers were tried, which moved %d of %d lines; %d of %d values were read for it", tried, moved, told, read, all)
 	}
-	t.Logf("%d numbers tried, %d lines told", tried, moved)
+	t.Logf("%d numbers were tried, which moved %d of %d lines; %d of %d values were read for it", tried, moved, told, read, all)
+}
+
+// another is a number that could stand in place of a result, "" where that is no quantity.
+func another(r *kernel.Result) string {
+	switch x := r.Value.Plain(); {
+	case !r.OK() || !x.IsQuantity():
+		return ""
+	case x.D.IsNumber():
+		return calc.Style{}.Text(calc.Number(x.V + 1))
+	default:
+		return calc.Style{System: calc.Metric}.Text(calc.Of(x.V*1.25, x.D))
+	}
+}
+
+// bitsOf tells a result to the last bit.
+func bitsOf(name string, r *kernel.Result) []string {
+	var list []string
+	for _, v := range appendValues(nil, name, r.Value) {
+		list = append(list, fmt.Sprintf("%s %x %x %s", v.Name, math.Float64bits(v.SI), math.Float64bits(v.Plus), v.Text))
+	}
+	return append(list, r.Trouble())
+}
+
+func same(t *testing.T, dir string, n Number, want, got []Moved) {
+	t.Helper()
+	if len(want) != len(got) {
+		t.Fatalf("%s with %v: %v moved, read whole %v", dir, n, got, want)
+	}
+	for i := range want {
+		if want[i] != got[i] {
+			t.Fatalf("%s with %v: %v moved, read whole %v", dir, n, got[i], want[i])
+		}
+	}
 }
