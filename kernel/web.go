@@ -19,14 +19,21 @@ type Web struct {
 func (s *Session) Web() Web {
 	s.enter()
 	defer s.mu.Unlock()
-	w := weaver{s: s, number: map[*node]int{}, things: map[string][]*node{}}
+	w := weaver{s: s, number: map[*node]int{}, things: map[string]*node{}, stock: &node{}}
 	of := make([][]int, len(s.entries))
 	for k, e := range s.entries {
 		of[k] = make([]int, len(e.stmts))
 		for i, r := range e.stmts {
 			of[k][i] = w.of(r.node)
-			if isRecord(r) {
-				w.things[r.line.Stmt.Name] = append(w.things[r.line.Stmt.Name], r.node)
+			switch r.kind() {
+			case lang.MadeLine, lang.Settle:
+				thing := r.line.Stmt.Name
+				if w.things[thing] == nil {
+					w.things[thing] = &node{}
+				}
+				w.things[thing].parts = append(w.things[thing].parts, r.node)
+			case lang.Stock:
+				w.stock.parts = append(w.stock.parts, r.node)
 			}
 		}
 	}
@@ -34,7 +41,7 @@ func (s *Session) Web() Web {
 		w.of(s.nodes[name])
 	}
 	z := Web{Of: of}
-	for i := 0; i < len(w.nodes); i++ { // they grow by other names of cells that are read
+	for i := 0; i < len(w.nodes); i++ { // they grow by what stands for several
 		z.Names = append(z.Names, w.nodes[i].name)
 		z.Reads = append(z.Reads, w.reads(w.nodes[i]))
 	}
@@ -57,10 +64,11 @@ type weaver struct {
 	s      *Session
 	nodes  []*node
 	number map[*node]int
-	things map[string][]*node // the lines that say what was made and done, by the thing
+	// Lines that bear on one another, as parts of a value that is none: those that say what
+	// was made and done, by the thing; and the rack.
+	things map[string]*node
+	stock  *node
 }
-
-func isRecord(r *statement) bool { return r.kind() == lang.MadeLine || r.kind() == lang.Settle }
 
 // of is the number of a node.
 func (w *weaver) of(n *node) int {
@@ -88,15 +96,11 @@ func (w *weaver) reads(n *node) []int {
 		for _, l := range r.links {
 			add(l.node)
 		}
-		if isRecord(r) {
-			for _, x := range w.things[r.line.Stmt.Name] {
-				add(x)
-			}
-		}
-		if r.kind() == lang.PartLine {
-			for x := range w.s.kinds[lang.Stock] { // among whose woods that of a part is looked for
-				add(x.node)
-			}
+		switch r.kind() {
+		case lang.MadeLine, lang.Settle:
+			add(w.things[r.line.Stmt.Name])
+		case lang.PartLine: // its wood is looked for among those of the rack
+			add(w.stock)
 		}
 	}
 	if !n.nameless() && len(n.users) == 0 {
