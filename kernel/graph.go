@@ -1,7 +1,6 @@
 package kernel
 
 import (
-	"sort"
 	"strings"
 
 	"scarph/calc"
@@ -71,6 +70,8 @@ var asItStands = &lang.Need{}
 type node struct {
 	name     string       // "" for a line without a name
 	readings []*statement // oldest first; of a nameless line, the one statement
+	// succession is how they follow one another, nil before it is asked for.
+	succession *succession
 	// parts are the nodes a row, column or table is put together from, under labels.
 	parts  []*node
 	labels []string
@@ -143,21 +144,21 @@ func (n *node) removeUser(u *node) {
 
 // addReading puts r in its place among the readings.
 func (n *node) addReading(r *statement) {
-	i := sort.Search(len(n.readings), func(i int) bool { return r.before(n.readings[i]) })
+	i := r.place(n.readings)
 	if n.readings == nil {
 		n.readings = n.oneReading[:0]
 	}
 	n.readings = append(n.readings, nil)
 	copy(n.readings[i+1:], n.readings[i:])
 	n.readings[i] = r
+	n.succession = nil
 }
 
 // secondInEntry reports whether a reading of the same name and kind stands before this
 // one in its entry.
 func (r *statement) secondInEntry() bool {
 	list := r.node.readings
-	i := sort.Search(len(list), func(i int) bool { return !list[i].before(r) })
-	for i--; i >= 0 && list[i].entry == r.entry; i-- {
+	for i := r.place(list) - 1; i >= 0 && list[i].entry == r.entry; i-- {
 		if list[i].kind() == r.kind() && !list[i].line.Empty {
 			return true
 		}
@@ -169,6 +170,7 @@ func (n *node) removeReading(r *statement) {
 	for i, x := range n.readings {
 		if x == r {
 			n.readings = append(n.readings[:i], n.readings[i+1:]...)
+			n.succession = nil
 			return
 		}
 	}
@@ -229,35 +231,13 @@ func (n *node) judge() {
 		}
 		named = named || r.kind() != lang.Guessed
 	}
+	n.succession = nil
 	for _, x := range n.users {
 		if x.owner == n { // its readings are refused or not by what the part line says
 			x.judge()
 			x.fresh = true
 		}
 	}
-}
-
-// reading returns the statement that gives the value its number, counting entries
-// up to the given order: the latest, unless it is weaker than one before it.
-func (n *node) reading(upTo int) *statement {
-	var w *statement
-	strength := 0
-	for _, r := range n.readings {
-		if r.entry.order > upTo {
-			break
-		}
-		if r.refused != nil || r.line.Empty && w != nil {
-			continue
-		}
-		s := r.kind().Strength()
-		if r.kind() == lang.Revised && w != nil && s < strength {
-			s = strength // a revision takes the place, and the standing, of what it displaces
-		}
-		if w == nil || s >= strength {
-			w, strength = r, s
-		}
-	}
-	return w
 }
 
 // latest returns the latest reading of one kind.

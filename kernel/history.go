@@ -44,6 +44,13 @@ func (s *Session) readingOf(r *statement, v *view) *Reading {
 	return z
 }
 
+// readingUntil is a reading with the entry in which another took its place.
+func (s *Session) readingUntil(n *node, r *statement, v *view) *Reading {
+	z := s.readingOf(r, v)
+	z.Until = s.until(n, r, v)
+	return z
+}
+
 // History returns the readings of a name as of an entry; false when nothing bears it.
 func (s *Session) History(name string, asOf int) (History, bool) {
 	s.enter()
@@ -77,16 +84,12 @@ func (s *Session) history(n *node, v *view) History {
 
 // until is the entry of the reading that took the place of r, when r counted.
 func (s *Session) until(n *node, r *statement, v *view) *EntryRef {
-	if n.reading(r.entry.order) != r {
+	x := n.successor(r, v)
+	if x == nil {
 		return nil
 	}
-	for _, x := range n.readings {
-		if r.before(x) && x.entry.order <= v.upTo && n.reading(x.entry.order) != r {
-			ref := x.entry.ref()
-			return &ref
-		}
-	}
-	return nil
+	ref := x.entry.ref()
+	return &ref
 }
 
 // Histories lists the values that have had more than one reading, in the journal's order.

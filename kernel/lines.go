@@ -19,8 +19,10 @@ type Outcome struct {
 	// one does; From and On say what it is and since when.
 	Displaced *Reading
 	// Steps are the readings that counted between this one and the one that displaced
-	// it in the end, oldest first.
-	Steps []*Reading
+	// it in the end, oldest first; of very many the first and the last, with so many
+	// Skipped in the middle.
+	Steps   []*Reading
+	Skipped int
 	// Before is the reading that this one displaced.
 	Before *Reading
 	// First is the reading that a refused second naming clashes with.
@@ -204,7 +206,7 @@ func (s *Session) readingOutcome(r *statement, v *view, o *Outcome) {
 	w := v.winner(r.node)
 	if w != r && w != nil {
 		o.Displaced = s.readingOf(w, v)
-		o.Steps = s.between(r, w, v)
+		o.Steps, o.Skipped = s.between(r, w, v)
 		if isDerived(r) && o.Result.OK() && o.Displaced.Result.OK() {
 			if d, err := calc.Sub(o.Displaced.Result.Value.Plain(), o.Result.Value.Plain()); err == nil {
 				d = calc.Of(d.V, d.D)
@@ -217,27 +219,12 @@ func (s *Session) readingOutcome(r *statement, v *view, o *Outcome) {
 	if b == nil {
 		return
 	}
-	o.Before = s.readingOf(b, v)
+	o.Before = s.readingUntil(r.node, b, v)
 	if b.entry == r.entry && r.node.overWorked(r) != nil && o.Result.OK() && o.Before.Result.OK() {
 		if e := unlike(r.node.name, o.Before.Result.Value, o.Result.Value); e != nil {
 			o.Result = &Result{Err: e.At(r.line.Stmt.Expr.Span), Reading: r}
 		}
 	}
-}
-
-// between lists the readings that counted after one was displaced and before the one
-// that counts.
-func (s *Session) between(r, w *statement, v *view) (steps []*Reading) {
-	for _, x := range r.node.readings {
-		if r.before(x) && x.before(w) && x.refused == nil && !x.line.Empty {
-			if u := s.until(r.node, x, v); u != nil {
-				z := s.readingOf(x, v)
-				z.Until = u
-				steps = append(steps, z)
-			}
-		}
-	}
-	return steps
 }
 
 // Since is when another reading first took the place of a displaced one.
@@ -246,24 +233,6 @@ func (o *Outcome) Since() EntryRef {
 		return o.Steps[0].Entry
 	}
 	return o.Displaced.Entry
-}
-
-// displacedBy is the reading that counted until r did.
-func displacedBy(r *statement) *statement {
-	var w *statement
-	strength := 0
-	for _, x := range r.node.readings {
-		if x == r {
-			break
-		}
-		if x.refused != nil || x.line.Empty {
-			continue
-		}
-		if k := x.kind().Strength(); w == nil || k >= strength || x.kind() == lang.Revised {
-			w, strength = x, max(k, strength)
-		}
-	}
-	return w
 }
 
 // isDerived reports whether a bare naming or a revision is a sum of other values.
@@ -296,7 +265,7 @@ func (s *Session) answerOutcome(r *statement, v *view, o *Outcome) {
 		o.Kind = "derived"
 	}
 	if b := displacedBy(w); b != nil && w.entry != b.entry {
-		o.Before = s.readingOf(b, v)
+		o.Before = s.readingUntil(l.node, b, v)
 		o.Moved = true
 	}
 }

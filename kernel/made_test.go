@@ -2,6 +2,7 @@ package kernel
 
 import (
 	"context"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -91,13 +92,15 @@ func TestRevisionIsNoRecast(t *testing.T) {
 func TestRecordsFrom(t *testing.T) {
 	s := told(entryOf("a", "2027-03-01", "number = 2\nside = 3 ft\npart thwart: number of 7/8\" by 8\" by side in white_pine\nmade thwart: 2\ntable o: c0 c1\n+ r0 0-0-1 0-0-2\npart shim: 2 of 1/4\" by o.r0.c1 by sum(o.r0) in white_pine"),
 		entryOf("b", "2027-04-01", "revise side = 3' 1\"\nmade shim: 1"))
-	for ref, want := range map[LineRef]string{{"a", 1}: "thwart", {"b", 0}: "", {"a", 0}: "", {"a", 4}: "shim"} {
-		var names []string
-		for _, m := range s.RecordsFrom(ref) {
-			names = append(names, m.Thing)
+	for name, want := range map[string]string{"side": "a 1: thwart", "number": "", "o.r0.c0": "a 4: shim", "o.c1.r0": "a 5: shim", "thwart": "a 2: thwart", "none": ""} {
+		var got []string
+		for ref, list := range s.RecordsFrom(name) {
+			for _, m := range list {
+				got = append(got, fmt.Sprintf("%s %d: %s", ref.Entry, ref.Index, m.Thing))
+			}
 		}
-		if got := strings.Join(names, " "); got != want {
-			t.Errorf("%v: %q, want %q", ref, got, want)
+		if got := strings.Join(got, " "); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
 		}
 	}
 }

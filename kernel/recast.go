@@ -180,25 +180,39 @@ func (r *statement) firstRead() *node {
 	return nil
 }
 
-// RecordsFrom lists what was made to sizes that hang on a reading: what a correction of
-// that reading would make to read otherwise.
-func (s *Session) RecordsFrom(ref LineRef) []Made {
+// RecordsFrom lists what was made to sizes that hang on a value, by the reading from which
+// it had its number on that day: what a correction of that reading would make to read
+// otherwise.
+func (s *Session) RecordsFrom(name string) map[LineRef][]Made {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	r := s.statementAt(ref)
-	if r == nil || r.node.nameless() {
+	n, _ := s.resolve(name)
+	if n == nil {
 		return nil
 	}
+	n = n.bearer()
 	users := map[*node]bool{}
-	for queue := []*node{r.node}; len(queue) > 0; queue = queue[1:] {
-		if n := queue[0]; !users[n] {
-			users[n] = true
-			queue = append(queue, n.users...)
+	for queue := []*node{n}; len(queue) > 0; queue = queue[1:] {
+		if x := queue[0]; !users[x] {
+			users[x] = true
+			queue = append(queue, x.users...)
 		}
 	}
-	return s.madeOf(s.now(), func(m *statement) bool {
-		return users[m.node] && s.viewAt(m.entry.order).leansOn(m.sizeLinks(), r, users, map[*node]bool{})
+	from := map[LineRef]LineRef{}
+	list := s.madeOf(s.now(), func(m *statement) bool {
+		v := s.viewAt(m.entry.order)
+		w := v.winner(n)
+		if w == nil || !users[m.node] || !v.leansOn(m.sizeLinks(), w, users, map[*node]bool{}) {
+			return false
+		}
+		from[LineRef{m.entry.Key, m.index}] = LineRef{w.entry.Key, w.index}
+		return true
 	})
+	records := map[LineRef][]Made{}
+	for _, m := range list {
+		records[from[m.Ref]] = append(records[from[m.Ref]], m)
+	}
+	return records
 }
 
 // leansOn reports whether what is linked has its number, in the view, from a reading; it

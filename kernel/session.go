@@ -289,6 +289,7 @@ func (u *update) reorder(list []*entry) {
 		before := func(i, j int) bool { return n.readings[i].before(n.readings[j]) }
 		if !sort.SliceIsSorted(n.readings, before) {
 			sort.SliceStable(n.readings, before)
+			n.succession = nil
 			u.touch(n)
 		}
 	}

@@ -10,7 +10,6 @@ import (
 	"scarph/calc"
 	"scarph/calc/lang"
 	"scarph/kernel"
-	"scarph/notebook/results"
 )
 
 // Notes lists what is no error but wants a look: a number typed in the text that is an
@@ -46,29 +45,6 @@ func (n *Notebook) Notes(asOf int) []Diagnostic {
 			if text := n.roundedStep(o); text != "" && i < len(e.spans) {
 				list = append(list, e.File.diagnose(e.spans[i], "rounded-step", text, ""))
 			}
-		}
-	}
-	return list
-}
-
-// oldValue is a value that a later reading displaced.
-type oldValue struct {
-	name  string
-	v     calc.Value
-	until string
-}
-
-func (n *Notebook) oldValues(asOf int) []oldValue {
-	var list []oldValue
-	for _, h := range n.Session.Histories(asOf) {
-		for _, r := range h.Readings {
-			if r.Until == nil || !r.Result.OK() || !r.Result.Value.IsQuantity() || r.Cell {
-				continue
-			}
-			if h.Result.OK() && calc.Same(h.Result.Value.Plain(), r.Result.Value.Plain()) {
-				continue
-			}
-			list = append(list, oldValue{h.Name, r.Result.Value, when(*r.Until)})
 		}
 	}
 	return list
@@ -110,14 +86,11 @@ func (e *Entry) typed() []typedNumber {
 }
 
 // typedNumbers finds literals in the running text that equal an old value.
-func (e *Entry) typedNumbers(typed []typedNumber, old []oldValue) []Diagnostic {
+func (e *Entry) typedNumbers(typed []typedNumber, old *oldValues) []Diagnostic {
 	var list []Diagnostic
 	for _, x := range typed {
-		for _, o := range old {
-			if equalTyped(x.value, o.v, x.text, x.rest) {
-				list = append(list, e.oldNumber(x, "was "+o.name+" until "+o.until, o.name))
-				break
-			}
+		if o := old.like(x); o != nil {
+			list = append(list, e.oldNumber(x, "was "+o.name+" until "+o.until, o.name))
 		}
 	}
 	return list
@@ -170,29 +143,6 @@ func wordStart(text string, i int) bool {
 	}
 	r, _ := utf8.DecodeLastRuneInString(text[:i])
 	return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' && r != '-' && r != '.' && r != '#'
-}
-
-// equalTyped compares a typed number with an old value. A number without a unit is
-// taken for inches or millimetres when it has two digits or more and is no day of a month.
-func equalTyped(typed, old calc.Value, text, rest string) bool {
-	near := func(a, b float64) bool { return a-b < 1e-9 && b-a < 1e-9 }
-	if typed.D == old.D {
-		return near(typed.V, old.V) && (!typed.D.IsNumber() || typed.V >= 10 && !isDay(rest))
-	}
-	if !typed.D.IsNumber() || old.D != calc.DimLength || typed.V < 10 || isDay(rest) || strings.HasSuffix(text, "%") {
-		return false
-	}
-	return near(typed.V*0.0254, old.V) || near(typed.V/1000, old.V)
-}
-
-func isDay(rest string) bool {
-	rest = strings.TrimLeft(rest, " ")
-	for _, m := range results.Months {
-		if strings.HasPrefix(rest, m) || strings.HasPrefix(rest, m[:3]) {
-			return true
-		}
-	}
-	return strings.HasPrefix(rest, "-") || strings.HasPrefix(rest, ":")
 }
 
 // prose lists the stretches of an entry that are neither calc, table nor slot.

@@ -65,6 +65,15 @@ func curves(b *bench) error {
 	grow("opening: one reading given again", 0, 1.2, open(func(n int) grown.Shape {
 		return grown.Shape{Statements: n, Entries: min(n, 5_000), Readings: n * 8 / 10}
 	}))
+	grow("showing all entries: one reading given again", 1, 1.2, func(n int) float64 {
+		list := entries(grown.Journal(grown.Shape{Statements: n, Entries: min(n/10, 5_000), Readings: n * 8 / 10}))
+		s := session(list)
+		return b.race(func() {
+			for i := range list {
+				s.Outcomes(list[i].Key, kernel.Now)
+			}
+		})[0]
+	})
 	grow("opening: a table of so many cells", 0, 1.2, open(func(n int) grown.Shape { return grown.Shape{Statements: 10, Rows: n / 10, Columns: 10} }))
 	grow("opening: with ±", 0, 1.2, open(func(n int) grown.Shape { return grown.Shape{Statements: n, Entries: max(1, n/100), Spread: true} }))
 	var kept []float64

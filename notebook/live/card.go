@@ -169,12 +169,16 @@ func (s *visit) named(c *card, g *glance) {
 	}
 	c.Name = h.Name
 	c.Kind = h.Kind
+	var records map[kernel.LineRef][]kernel.Made
+	if g.Writes {
+		records = k.RecordsFrom(c.Name)
+	}
 	for i := range h.Readings {
 		x := &h.Readings[i]
 		if x.Counts {
 			c.Since = dayOf(x.Entry)
 		}
-		c.Readings = append(c.Readings, s.reading(g, x))
+		c.Readings = append(c.Readings, s.reading(g, x, records[x.Ref]))
 	}
 	for i, j := 0, len(c.Readings)-1; i < j; i, j = i+1, j-1 {
 		c.Readings[i], c.Readings[j] = c.Readings[j], c.Readings[i]
@@ -310,8 +314,8 @@ func stepOf(v calc.Value, style calc.Style) string {
 	return ""
 }
 
-// reading makes a row of a reading.
-func (s *visit) reading(g *glance, x *kernel.Reading) reading {
+// reading makes a row of a reading, to which things were made.
+func (s *visit) reading(g *glance, x *kernel.Reading, made []kernel.Made) reading {
 	z := reading{Kind: x.Kind, Day: dayOf(x.Entry), Href: s.lineHref(g, x.Ref), Note: x.Note, Counts: x.Counts, At: atText(x.Ref), Text: resultText(x.Result, g.style), Fault: !x.Result.OK()}
 	if x.Result.OK() {
 		z.Also = g.style.Echo(x.Result.Value)
@@ -327,17 +331,17 @@ func (s *visit) reading(g *glance, x *kernel.Reading) reading {
 	if o, ok := s.book.Session.Outcome(x.Ref, g.at()); ok {
 		z.Literal = literalOf(&o)
 	}
-	if z.Literal != "" && g.Writes {
-		z.Recasts = s.recasts(g, x.Ref)
+	if z.Literal != "" {
+		z.Recasts = thingsMade(g, made)
 	}
 	return z
 }
 
-// recasts names what was made to sizes that hang on a reading: "2 thwart (18 April 2027)".
-func (s *visit) recasts(g *glance, ref kernel.LineRef) string {
+// thingsMade names what was made: "2 thwart (18 April 2027)".
+func thingsMade(g *glance, made []kernel.Made) string {
 	const most = 6
 	var list []string
-	for _, m := range s.book.Session.RecordsFrom(ref) {
+	for _, m := range made {
 		text := calc.Words(m.Thing)
 		if m.Count > 0 {
 			text = g.style.Text(calc.Number(m.Count)) + " " + text

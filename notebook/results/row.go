@@ -308,7 +308,11 @@ func (r *Writer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
 	} else if d != nil && d.Result.OK() {
 		w.WriteString(`<p class="remark">`)
 		until := r.when(o.Since())
-		for _, x := range o.Steps {
+		for i, x := range o.Steps {
+			if o.Skipped > 0 && i == len(o.Steps)/2 {
+				esc(w, "until "+until+": then "+strconv.Itoa(o.Skipped)+" others; ")
+				until = r.when(x.Entry)
+			}
 			if x.Result.OK() {
 				esc(w, "until "+until+": then "+x.Kind+" "+r.Style.Text(x.Result.Value)+"; ")
 				until = r.when(*x.Until)

@@ -192,14 +192,12 @@ func (r *Writer) Note(w *bytes.Buffer, o *kernel.Outcome) {
 	w.WriteString(`</b> was `)
 	esc(w, r.Style.Text(was))
 	w.WriteString(words)
-	if o.Before != nil {
-		if b := r.until(o); b != "" {
-			if words != "" {
-				w.WriteByte(',')
-			}
-			w.WriteString(` until `)
-			esc(w, b)
+	if o.Before != nil && o.Before.Until != nil {
+		if words != "" {
+			w.WriteByte(',')
 		}
+		w.WriteString(` until `)
+		esc(w, r.when(*o.Before.Until))
 	}
 	w.WriteString(`.</small>`)
 }
@@ -219,18 +217,6 @@ func (r *Writer) triedNote(w *bytes.Buffer, o *kernel.Outcome) {
 	}
 	esc(w, r.Style.Text(kept.Value))
 	w.WriteString(`.</small>`)
-}
-
-// until is the day on which the reading before was displaced.
-func (r *Writer) until(o *kernel.Outcome) string {
-	if h, ok := r.Session.History(o.Name, r.AsOf); ok {
-		for _, x := range h.Readings {
-			if x.Ref == o.Before.Ref && x.Until != nil {
-				return r.when(*x.Until)
-			}
-		}
-	}
-	return ""
 }
 
 func (r *Writer) drawing(w *bytes.Buffer, v calc.Value) {
@@ -307,7 +293,10 @@ func (r *Writer) revisedCell(w *bytes.Buffer, o *kernel.Outcome, text string) {
 	w.WriteString(`">`)
 	esc(w, was)
 	w.WriteString(`</del> `)
-	for _, x := range o.Steps {
+	for i, x := range o.Steps {
+		if o.Skipped > 0 && i == len(o.Steps)/2 {
+			w.WriteString("… " + strconv.Itoa(o.Skipped) + " others … ")
+		}
 		if !x.Result.OK() {
 			continue
 		}
