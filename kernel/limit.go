@@ -47,7 +47,7 @@ func (s *Session) Asks(ctx context.Context) (answered func()) {
 // may hang on what was stopped.
 func (s *Session) dropPast() {
 	s.limits.cut, s.limits.halted = false, false
-	s.views = map[int]*view{}
+	s.beginDays()
 	s.turn++
 }
 

@@ -88,20 +88,11 @@ func (s *Session) madeTouched(v *view, movedNode func(*node) bool) []Made {
 // madeOf judges the made lines that are wanted, in the journal's order.
 func (s *Session) madeOf(v *view, wanted func(*statement) bool) []Made {
 	var list []Made
-	var lines map[string][]*statement
-	tallies := map[string]*tally{} // one serves all lines of a thing
 	s.each(lang.MadeLine, v, func(r *statement) {
 		if !wanted(r) {
 			return
 		}
-		if lines == nil {
-			lines = s.records(func(r *statement) bool { return r.entry.order <= v.upTo })
-		}
-		thing := r.line.Stmt.Name
-		if tallies[thing] == nil {
-			tallies[thing] = s.tallyOn(thing, lines[thing])
-		}
-		list = append(list, s.made(r, v, tallies[thing])...)
+		list = append(list, s.made(r, v, s.tallyOf(r.line.Stmt.Name, v))...)
 	})
 	return list
 }

@@ -55,19 +55,22 @@ func (s *Session) countRemarks(r *statement, v *view) []string {
 	if st.Expr == nil || n == nil {
 		return nil
 	}
-	t := s.tallyOn(st.Name, s.records(func(x *statement) bool { return x.line.Stmt.Name == st.Name && !r.before(x) })[st.Name])
+	c := s.chronicle(st.Name)
+	if _, known := c.tolls[r]; !known {
+		c.first(len(c.lines))
+	}
+	after := c.tolls[r]
 	number := func(n float64) string { return s.style.Text(calc.Number(n)) }
 	var list []string
-	own := t.batches[len(t.batches)-1]
-	if own.instead > 0 {
-		list = append(list, number(own.instead)+" of these "+verb(own.instead, "takes", "take")+" the place of "+verb(own.instead, "one", "those")+" replaced before")
+	if n := after.instead; n > 0 {
+		list = append(list, number(n)+" of these "+verb(n, "takes", "take")+" the place of "+verb(n, "one", "those")+" replaced before")
 	}
 	d := v.result(n)
 	if !d.OK() {
 		return list
 	}
-	if want, ok := d.Value.Member("count"); ok && t.total() > want.V {
-		list = append(list, "that makes "+number(t.total())+", and the part line asks for "+number(want.V)+"; if some were made in place of others, settle those before: settle "+st.Name+": replaced")
+	if want, ok := d.Value.Member("count"); ok && after.total > want.V {
+		list = append(list, "that makes "+number(after.total)+", and the part line asks for "+number(want.V)+"; if some were made in place of others, settle those before: settle "+st.Name+": replaced")
 	}
 	return list
 }

@@ -33,6 +33,8 @@ type Session struct {
 	slips   slips
 	turn    int64 // counts changes of the entries' order
 	views   map[int]*view
+	// chronicles are those of the things made; nil before one is asked for.
+	chronicles map[string]*chronicle
 	// stopped are the nodes that an interrupted update left without a value.
 	stopped []*node
 	ctx     context.Context // of the evaluation that runs
@@ -499,9 +501,14 @@ func (s *Session) noteStopped(n *node) {
 	}
 }
 
+// beginDays drops what was worked out of earlier days and of things made.
+func (s *Session) beginDays() {
+	s.views, s.chronicles = map[int]*view{}, nil
+}
+
 // putOff leaves the marked nodes to those who will ask for them.
 func (u *update) putOff() {
-	u.s.views = map[int]*view{}
+	u.s.beginDays()
 	for _, n := range u.order {
 		n.stale, n.fresh, n.prev = false, false, nil
 	}
@@ -510,7 +517,7 @@ func (u *update) putOff() {
 // evaluate works out the marked nodes, in the order of what hangs on what.
 func (u *update) evaluate() {
 	s := u.s
-	s.views = map[int]*view{}
+	s.beginDays()
 	v := s.now()
 	for _, n := range u.order {
 		if len(n.readings) > 0 || n.parts != nil {

@@ -3,7 +3,6 @@ package kernel
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -36,47 +35,18 @@ type batch struct {
 }
 
 // tallyOf tells of a thing as of a view.
-func (s *Session) tallyOf(thing string, v *view) *tally {
-	return s.tallyOn(thing, s.records(func(r *statement) bool { return r.line.Stmt.Name == thing && r.entry.order <= v.upTo })[thing])
-}
+func (s *Session) tallyOf(thing string, v *view) *tally { return s.chronicle(thing).asOf(v.upTo) }
 
 // tallies tells of all things as of a view.
 func (s *Session) tallies(v *view) map[string]*tally {
 	all := map[string]*tally{}
-	for thing, lines := range s.records(func(r *statement) bool { return r.entry.order <= v.upTo }) {
-		all[thing] = s.tallyOn(thing, lines)
+	s.chronicle("")
+	for thing, c := range s.chronicles {
+		if t := c.asOf(v.upTo); len(t.batches) > 0 {
+			all[thing] = t
+		}
 	}
 	return all
-}
-
-// records are the made and settle lines that are wanted, by what they speak of, in the
-// journal's order.
-func (s *Session) records(wanted func(*statement) bool) map[string][]*statement {
-	by := map[string][]*statement{}
-	for _, kind := range [...]lang.Kind{lang.MadeLine, lang.Settle} {
-		for r := range s.kinds[kind] {
-			if wanted(r) {
-				by[r.line.Stmt.Name] = append(by[r.line.Stmt.Name], r)
-			}
-		}
-	}
-	for _, lines := range by {
-		sort.Slice(lines, func(i, j int) bool { return lines[i].before(lines[j]) })
-	}
-	return by
-}
-
-// tallyOn goes through the lines that speak of a thing.
-func (s *Session) tallyOn(thing string, lines []*statement) *tally {
-	t := &tally{s: s, thing: thing}
-	for _, r := range lines {
-		if r.kind() == lang.MadeLine {
-			t.make(r)
-		} else {
-			_ = t.settle(r) // a line that cannot be so changes nothing
-		}
-	}
-	return t
 }
 
 // make enters a made line. Its pieces take the place of those that were replaced.
@@ -183,8 +153,11 @@ func (t *tally) meant(x *statement, count float64) ([]portion, *calc.Error) {
 	var off, right []portion
 	pieces := 0.0
 	for _, b := range t.batches {
+		if b.sizes.err != nil || b.gone > 0 && b.count == 0 {
+			continue
+		}
 		now := t.s.sizesOf(b.from, v)
-		if b.sizes.err != nil || now.err != nil || b.gone > 0 && b.count == 0 {
+		if now.err != nil {
 			continue
 		}
 		p := portion{batch: b, of: b.count, now: now}
@@ -289,8 +262,11 @@ func (s *Session) settleFault(r *statement) *calc.Error {
 	if r.line.Stmt == nil {
 		return nil
 	}
-	thing := r.line.Stmt.Name
-	return s.tallyOn(thing, s.records(func(x *statement) bool { return x.line.Stmt.Name == thing && x.before(r) })[thing]).settle(r)
+	c := s.chronicle(r.line.Stmt.Name)
+	if _, known := c.faults[r]; !known {
+		c.first(len(c.lines))
+	}
+	return c.faults[r]
 }
 
 // SettleFault says why a settle line cannot be so if it is written now, nil when it can.
@@ -310,7 +286,8 @@ func (s *Session) SettleFault(text string) *calc.Error {
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 		}
 	}
-	return s.settleFault(r)
+	c := s.chronicle(st.Name)
+	return c.first(len(c.lines)).clone().settle(r)
 }
 
 // countFault says why a number is no count of things made, nil when it is one.

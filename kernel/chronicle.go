@@ -1,0 +1,105 @@
+package kernel
+
+import (
+	"slices"
+	"sort"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// chronicle is all that the journal tells of the making of one thing. Its lines are gone
+// through once; a question about an earlier day goes on from where the one before it ended.
+type chronicle struct {
+	s      *Session
+	thing  string
+	lines  []*statement               // made and settle lines, in the journal's order
+	faults map[*statement]*calc.Error // of settle lines that cannot be so
+	tolls  map[*statement]toll        // of made lines
+	// whole is the tally of all lines, last that of the first so many.
+	whole, last *tally
+	lastAt      int
+}
+
+// toll is what there is after a made line.
+type toll struct {
+	total   float64
+	instead float64 // of the line, in place of others
+}
+
+// chronicle is that of a thing; one of which nothing is told is empty.
+func (s *Session) chronicle(thing string) *chronicle {
+	if s.chronicles == nil {
+		s.chronicles = map[string]*chronicle{}
+		for thing, lines := range s.records() {
+			s.chronicles[thing] = &chronicle{s: s, thing: thing, lines: lines, faults: map[*statement]*calc.Error{}, tolls: map[*statement]toll{}}
+		}
+	}
+	if c := s.chronicles[thing]; c != nil {
+		return c
+	}
+	return &chronicle{s: s, thing: thing}
+}
+
+// records are the made and settle lines by what they speak of, in the journal's order.
+func (s *Session) records() map[string][]*statement {
+	by := map[string][]*statement{}
+	for _, kind := range [...]lang.Kind{lang.MadeLine, lang.Settle} {
+		for r := range s.kinds[kind] {
+			by[r.line.Stmt.Name] = append(by[r.line.Stmt.Name], r)
+		}
+	}
+	for _, lines := range by {
+		sort.Slice(lines, func(i, j int) bool { return lines[i].before(lines[j]) })
+	}
+	return by
+}
+
+// asOf is the tally up to an entry. It is not to be changed.
+func (c *chronicle) asOf(order int) *tally {
+	return c.first(sort.Search(len(c.lines), func(i int) bool { return c.lines[i].entry.order > order }))
+}
+
+// first is the tally of the first n lines. It is not to be changed.
+func (c *chronicle) first(n int) *tally {
+	switch {
+	case n == len(c.lines):
+		if c.whole == nil {
+			c.whole = c.goOn(n)
+		}
+		return c.whole
+	case c.last == nil || n != c.lastAt:
+		c.last = c.goOn(n)
+		c.lastAt = n
+	}
+	return c.last
+}
+
+// goOn goes through the lines up to the n-th, from the last tally on where that is on the
+// way.
+func (c *chronicle) goOn(n int) *tally {
+	t, at := &tally{s: c.s, thing: c.thing}, 0
+	if c.last != nil && c.lastAt <= n {
+		t, at = c.last.clone(), c.lastAt
+	}
+	for _, r := range c.lines[at:n] {
+		if r.kind() == lang.MadeLine {
+			t.make(r)
+			c.tolls[r] = toll{t.total(), t.batches[len(t.batches)-1].instead}
+		} else {
+			c.faults[r] = t.settle(r) // a line that cannot be so changes nothing
+		}
+	}
+	return t
+}
+
+// clone is a tally that can go on without changing this one.
+func (t *tally) clone() *tally {
+	z := *t
+	z.batches = slices.Clone(t.batches)
+	for i, b := range z.batches {
+		own := *b
+		z.batches[i] = &own
+	}
+	return &z
+}
