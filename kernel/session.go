@@ -192,30 +192,41 @@ func (u *update) changedName(name string) {
 
 // take compares the entries with those of the session, statement by statement.
 func (u *update) take(entries []Entry) {
-	if !u.s.sameKeys(entries) {
+	touched, placed := u.s.touched(entries)
+	if !placed {
 		u.place(entries)
-	}
-	for i := range entries {
-		if e := u.s.entries[i]; !e.untouched(&entries[i]) {
-			if e.Date != entries[i].Date {
-				u.changedLedger()
+		for i, e := range u.s.entries {
+			if !e.untouched(&entries[i]) {
+				touched = append(touched, i)
 			}
-			u.takeEntry(e, entries[i])
 		}
+	}
+	for _, i := range touched {
+		e := u.s.entries[i]
+		if e.Date != entries[i].Date {
+			u.changedLedger()
+		}
+		u.takeEntry(e, entries[i])
 	}
 }
 
-// sameKeys reports whether the entries are those of the session, in their order.
-func (s *Session) sameKeys(entries []Entry) bool {
+// touched lists the entries that are not the very ones that the session has; false when
+// they are others, or stand in another order. All entries are looked at in each update,
+// but a second time only in one that changes their order.
+func (s *Session) touched(entries []Entry) (list []int, placed bool) {
 	if len(entries) != len(s.entries) {
-		return false
+		return nil, false
 	}
 	for i, e := range s.entries {
-		if e.Key != entries[i].Key {
-			return false
+		if e.untouched(&entries[i]) {
+			continue
 		}
+		if e.Key != entries[i].Key {
+			return nil, false
+		}
+		list = append(list, i)
 	}
-	return true
+	return list, true
 }
 
 // untouched reports whether an entry is the very one that the session has.

@@ -33,8 +33,9 @@ type soak struct {
 	url  string
 	key  string
 	book *notebook.Notebook
-	stop chan struct{} // closed when it is enough
-	wait sync.WaitGroup
+	stop chan struct{}  // closed when it is enough
+	work sync.WaitGroup // of those that do something
+	wait sync.WaitGroup // of those that listen
 	// what was done
 	saves, kept, clashes, pages, ripples, trials, publishes atomic.Int64
 }
@@ -50,9 +51,9 @@ func (s *soak) over() bool {
 
 // do runs a worker until it is enough.
 func (s *soak) do(seed int64, step func(rnd *rand.Rand, turn int)) {
-	s.wait.Add(1)
+	s.work.Add(1)
 	go func() {
-		defer s.wait.Done()
+		defer s.work.Done()
 		rnd := rand.New(rand.NewSource(seed))
 		for turn := 0; !s.over(); turn++ {
 			step(rnd, turn)
@@ -216,6 +217,7 @@ func TestSoak(t *testing.T) {
 	}
 	time.Sleep(long)
 	close(s.stop)
+	s.work.Wait() // each ends what it has begun, before the server is ended
 	settled(t, s, &ours)
 	cancel()
 	select {

@@ -71,8 +71,8 @@ func (w *web) reach(given []kernel.Line) bool {
 	hangs := make([]bool, len(w.read))
 	for i := range given {
 		st := given[i].Stmt
-		v, ok := w.of(st.Name)
-		if !ok {
+		v, ok := w.number[st.Name]
+		if !ok { // a cell by its other name, or nothing that can be tried
 			return w.readAll()
 		}
 		moved = append(moved, v)
