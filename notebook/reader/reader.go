@@ -85,6 +85,10 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 		return nil, err
 	}
 	r.put(yours)
+	if err := r.fault(); err != nil {
+		r.put(nil)
+		return nil, err
+	}
 	style := r.style(other)
 	var list []Moved
 	for _, m := range ripple.Moved {
@@ -95,6 +99,20 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 		list = append(list, Moved{Name: m.Name, From: style.Text(m.From.Value), To: style.Text(m.To.Value), Yours: given})
 	}
 	return list, nil
+}
+
+// fault is what is wrong with the reader's numbers where they stand, after the journal: one
+// may need itself, or another that needs it.
+func (r *Reader) fault() *calc.Error {
+	for i := range r.yours.Lines {
+		o, _ := r.session.Outcome(kernel.LineRef{Entry: Key, Index: i}, kernel.Now)
+		if err := o.Result.Err; err != nil {
+			e := *err
+			e.Span = calc.Span{}
+			return &e
+		}
+	}
+	return nil
 }
 
 // line is the statement that gives a value the reader's number.

@@ -135,3 +135,21 @@ func same(t *testing.T, dir string, n Number, want, got []Moved) {
 		}
 	}
 }
+
+// TestNumbersThatNeedEachOther are refused, and the journal is as it was.
+func TestNumbersThatNeedEachOther(t *testing.T) {
+	n, err := notebook.Open("testdata/wren")
+	if err != nil {
+		t.Fatal(err)
+	}
+	public, _, _ := n.Published(kernel.Now)
+	r, _ := Open(string(public.Cargo().Encode()))
+	for _, numbers := range [][]Number{{{"beam", "2 * beam"}}, {{"planking", "gunwale"}, {"gunwale", "2 * planking"}}} {
+		if _, err := r.Try(numbers, false); err == nil || err.Code != calc.CodeCircle {
+			t.Errorf("%v: %v", numbers, err)
+		}
+	}
+	if list, err := r.Try([]Number{{"beam", "4 ft"}}, false); err != nil || len(list) < 5 {
+		t.Errorf("after that %v moved, %v", list, err)
+	}
+}
