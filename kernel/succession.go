@@ -117,7 +117,7 @@ func (s *Session) between(r, w *statement, v *view) (steps []*Reading, skipped i
 	if list[0] == r || list[0].line.Empty { // only the first can be empty
 		list = list[1:]
 	}
-	if skipped = len(list) - mostSteps; skipped > 0 {
+	if skipped = len(list) - mostSteps; skipped > 1 { // to leave out one saves nothing
 		list = append(list[:mostSteps/2:mostSteps/2], list[len(list)-mostSteps/2:]...)
 	} else {
 		skipped = 0

@@ -113,8 +113,10 @@ func TestManyReadings(t *testing.T) {
 	if a, b := o.Steps[mostSteps/2-1].Entry.Number, o.Steps[mostSteps/2].Entry.Number; b-a-1 != o.Skipped || o.Displaced.Entry.Number != 500 {
 		t.Errorf("after entry %d, entry %d; %d are said to lie between", a, b, o.Skipped)
 	}
-	few := told(entries[:6]...).Outcomes("e0", Now)[0]
-	if len(few.Steps) != 4 || few.Skipped != 0 {
-		t.Errorf("of six readings %d steps, %d skipped", len(few.Steps), few.Skipped)
+	for readings, want := range map[int][2]int{6: {4, 0}, mostSteps + 2: {mostSteps, 0}, mostSteps + 3: {mostSteps + 1, 0}, mostSteps + 4: {mostSteps, 2}} {
+		o := told(entries[:readings]...).Outcomes("e0", Now)[0]
+		if got := [2]int{len(o.Steps), o.Skipped}; got != want {
+			t.Errorf("of %d readings %v told and skipped, not %v", readings, got, want)
+		}
 	}
 }
