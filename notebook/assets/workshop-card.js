@@ -5,35 +5,48 @@ import { get, sentence } from "./workshop-send.js";
 import { keys } from "./workshop-keys.js";
 
 const dock = document.getElementById("dock");
-let opener = null, shown = "", readTimer = 0;
-let asked = 0, arriving = 0; // what was opened anew, and how much of it is on its way
+let opener = null, shown = "", readTimer = 0, reading = Promise.resolve();
+let asked = 0; // what was fetched or closed: what comes late of an earlier one is not wanted
+let arriving = 0; // how much of what was opened anew is on its way
 let behind = false; // the journal moved while a card was on its way
+let stale = false; // the journal moved while someone typed on the card that lies there
 
 // open fetches a card or a sheet into the dock and takes the focus there. What lies there
 // again keeps what was typed, and the focus where it is; it never takes the place of what
-// was opened meanwhile.
+// was opened meanwhile, and what was closed meanwhile stays closed.
 export async function open(address, from, anew = true) {
-  if (!anew && arriving) { behind = true; return; }
-  const mine = anew ? ++asked : asked;
+  if (!anew) {
+    if (arriving) behind = true;
+    else await lay(address, null, false);
+    return;
+  }
+  arriving++;
+  try {
+    await lay(address, from, true);
+  } finally {
+    if (!--arriving && behind) moved();
+  }
+}
+
+async function lay(address, from, anew) {
+  const mine = ++asked;
   const url = new URL(address, location.href);
   url.searchParams.set("part", "1");
   let r, html;
-  if (anew) arriving++;
   try {
     r = await fetch(url);
     html = await r.text();
   } catch {
     say("No connection to the program.");
     return;
-  } finally {
-    if (anew) arriving--;
   }
   if (mine !== asked) return;
   if (!r.ok) { say(html || "There is nothing to show."); return; }
   const typed = anew ? [] : written(), place = anew ? null : placeOf(document.activeElement);
-  dock.innerHTML = html;
   url.searchParams.delete("part");
   shown = url.pathname + url.search;
+  if (anew) stale = false; // or the focus that leaves with the old card would fetch it again
+  dock.innerHTML = html;
   if (from) opener = from;
   if (!dock.open) dock.show();
   document.documentElement.classList.add("docked");
@@ -44,9 +57,15 @@ export async function open(address, from, anew = true) {
   else if (place) (find(place) || dock.querySelector("h2")).focus({ preventScroll: true });
   mark();
   uncover();
-  const old = behind && anew && !arriving && shown.startsWith("/card");
-  if (anew && !arriving) behind = false;
-  if (old) await again();
+}
+
+// moved lets a card follow the journal, but not under the hands of someone who types on
+// it, and not before what is on its way lies there.
+function moved() {
+  behind = arriving > 0;
+  if (behind || !shown.startsWith("/card")) return;
+  stale = dock.contains(document.activeElement?.closest("form"));
+  if (!stale) again();
 }
 
 // uncover scrolls the value that was opened out from under the dock, where the dock
@@ -59,6 +78,7 @@ function uncover() {
 export function close() {
   if (!dock.open) return;
   dock.close();
+  asked++;
   shown = "";
   document.documentElement.classList.remove("docked");
   mark();
@@ -149,26 +169,30 @@ async function tryIt(form) {
   aloud(trial.querySelector("p").textContent);
 }
 
-// readBack says, while a number is typed, how it is understood.
+// readBack says, while a number is typed, how it is understood. One answer is waited for
+// before the next is asked: none overtakes another, and two quick steps are two.
 function readBack(form, step) {
   clearTimeout(readTimer);
-  readTimer = setTimeout(async () => {
-    const input = form.elements.value, reads = form.querySelector(".reads");
-    const q = new URLSearchParams({ name: form.dataset.name, value: input.value });
-    if (step) q.set("step", step.dataset.step);
-    if (step && step.dataset.down) q.set("down", "1");
-    try {
-      const a = await get("/read?" + q);
-      if (step) input.value = a.value;
-      reads.className = "reads";
-      reads.textContent = ["reads " + a.text, a.also, a.by, a.note].filter(Boolean).join(" · ");
-      input.removeAttribute("aria-invalid");
-    } catch (e) {
-      reads.className = "reads wrong";
-      reads.textContent = sentence(e);
-      input.setAttribute("aria-invalid", "true");
-    }
-  }, step ? 0 : 180);
+  const ask = () => { reading = reading.then(() => readNow(form, step)); };
+  if (step) ask(); else readTimer = setTimeout(ask, 180);
+}
+
+async function readNow(form, step) {
+  const input = form.elements.value, reads = form.querySelector(".reads");
+  const q = new URLSearchParams({ name: form.dataset.name, value: input.value });
+  if (step) q.set("step", step.dataset.step);
+  if (step && step.dataset.down) q.set("down", "1");
+  try {
+    const a = await get("/read?" + q);
+    if (step) input.value = a.value;
+    reads.className = "reads";
+    reads.textContent = ["reads " + a.text, a.also, a.by, a.note].filter(Boolean).join(" · ");
+    input.removeAttribute("aria-invalid");
+  } catch (e) {
+    reads.className = "reads wrong";
+    reads.textContent = sentence(e);
+    input.setAttribute("aria-invalid", "true");
+  }
 }
 
 export function cards() {
@@ -197,13 +221,7 @@ export function cards() {
   });
   document.addEventListener("show-ripple", (e) => open("/ripple?sheet=" + e.detail));
   document.addEventListener("turned", mark);
-  // a card follows the journal, but not under the hands of someone who types on it
-  let stale = false;
-  document.addEventListener("ripple", () => {
-    if (!shown.startsWith("/card")) return;
-    stale = dock.contains(document.activeElement?.closest("form"));
-    if (!stale) again();
-  });
+  document.addEventListener("ripple", moved);
   dock.addEventListener("focusout", (e) => {
     if (!stale || dock.contains(e.relatedTarget?.closest?.("form"))) return;
     stale = false;

@@ -166,3 +166,20 @@ func TestCardsOfEachKind(t *testing.T) {
 		})
 	}
 }
+
+// TestQuickSteps presses a step button three times before the first answer has come: each
+// press counts.
+func TestQuickSteps(t *testing.T) {
+	s := open(t, wren)
+	b := newTab(t, desk)
+	b.goTo(s.url + "/")
+	b.click("button.v[data-name=beam]")
+	b.waitText("#dock h2", "Beam")
+	b.fill("#try-value", `4' 1"`)
+	b.waitText(".reads", `reads 4' 1"`)
+	eval[bool](b, `(() => { const more = document.querySelector("#dock button.step:not([data-down])"); more.click(); more.click(); more.click(); return true; })()`)
+	b.waitText(".reads", `reads 4' 1 3/16"`)
+	if got := eval[string](b, `document.querySelector("#try-value").value`); got != `4' 1 3/16"` {
+		t.Errorf("three steps come to %q", got)
+	}
+}

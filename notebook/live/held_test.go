@@ -12,6 +12,7 @@ import (
 
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 
 	"scarph/notebook"
 	"scarph/notebook/live"
@@ -150,5 +151,66 @@ func TestTheAnswerToASaveIsLost(t *testing.T) {
 	s.holds(entry, before+"\nHeard of by nobody.\nAnd more.\n")
 	if eval[bool](b, `document.querySelector(".clash").open`) {
 		t.Error("the page clashes with itself")
+	}
+}
+
+// TestWhatMovedStays keeps a number while the answer that shows what moved is held up
+// until the page has heard of its own ripple: the sheet comes and is not covered by the
+// card that lay there before.
+func TestWhatMovedStays(t *testing.T) {
+	s, _, letGo := openHeld(t, "/ripple")
+	b := newTab(t, desk)
+	b.goTo(s.url + "/")
+	eval[bool](b, `(() => {
+		const ask = fetch;
+		let asked = 0, came = 0;
+		window.allCame = () => came === asked;
+		window.fetch = async (...a) => { asked++; try { return await ask(...a); } finally { came++; } };
+		document.addEventListener("ripple", () => { window.heard = true; });
+		return true;
+	})()`)
+	b.click("button.v[data-name=beam]")
+	b.waitText("#dock h2", "Beam")
+	b.click("#dock .keep > summary")
+	b.fill("#try-value", `4' 3"`)
+	b.fill(".keep [name=note]", "as planked")
+	b.keys(kb.Enter)
+	b.wait(`window.heard`)
+	letGo()
+	b.waitText("#dock h2", "What moved")
+	b.focused("#dock h2")
+	if got := eval[string](b, `new Promise((done) => { const look = () => (window.allCame() ? done(document.querySelector("#dock h2").textContent) : setTimeout(look, 50)); setTimeout(look, 300); })`); got != "What moved" {
+		t.Errorf("at last the dock shows %q", got)
+	}
+}
+
+// TestWhatIsClosedStaysClosed closes a card while it is fetched again because the journal
+// moved: it does not come back, and the focus stays on the value.
+func TestWhatIsClosedStaysClosed(t *testing.T) {
+	s := open(t, wren)
+	b := newTab(t, desk)
+	b.goTo(s.url + "/")
+	b.click("button.v[data-name=beam]")
+	b.waitText("#dock h2", "Beam")
+	eval[bool](b, `(() => {
+		const ask = fetch;
+		window.fetch = async (...a) => {
+			const answer = await ask(...a);
+			if (!String(a[0]).includes("/card?")) return answer;
+			await new Promise((go) => { window.letGo = () => { go(); return true; }; });
+			setTimeout(() => { window.came = true; }, 300);
+			return answer;
+		};
+		return true;
+	})()`)
+	s.save(title, strings.Replace(s.read(title), "frames = 9", "frames = 11", 1))
+	b.wait(`window.letGo`)
+	b.keys(kb.Escape)
+	b.focused("button.v[data-name=beam]")
+	eval[bool](b, `window.letGo()`)
+	b.wait(`window.came`)
+	b.focused("button.v[data-name=beam]")
+	if eval[bool](b, `document.getElementById("dock").open`) {
+		t.Error("the card came back")
 	}
 }
