@@ -14,6 +14,7 @@ type chronicle struct {
 	s      *Session
 	thing  string
 	lines  []*statement               // made and settle lines, in the journal's order
+	made   []*statement               // the made lines of them
 	faults map[*statement]*calc.Error // of settle lines that cannot be so
 	tolls  map[*statement]toll        // of made lines
 	// whole is the tally of all lines, last that of the first so many.
@@ -32,7 +33,13 @@ func (s *Session) chronicle(thing string) *chronicle {
 	if s.chronicles == nil {
 		s.chronicles = map[string]*chronicle{}
 		for thing, lines := range s.records() {
-			s.chronicles[thing] = &chronicle{s: s, thing: thing, lines: lines, faults: map[*statement]*calc.Error{}, tolls: map[*statement]toll{}}
+			c := &chronicle{s: s, thing: thing, lines: lines, faults: map[*statement]*calc.Error{}, tolls: map[*statement]toll{}}
+			for _, r := range lines {
+				if r.kind() == lang.MadeLine {
+					c.made = append(c.made, r)
+				}
+			}
+			s.chronicles[thing] = c
 		}
 	}
 	if c := s.chronicles[thing]; c != nil {
@@ -97,9 +104,14 @@ func (c *chronicle) goOn(n int) *tally {
 func (t *tally) clone() *tally {
 	z := *t
 	z.batches = slices.Clone(t.batches)
-	for i, b := range z.batches {
-		own := *b
-		z.batches[i] = &own
-	}
 	return &z
+}
+
+// lastMade is the last made line before a statement, nil where there is none.
+func (c *chronicle) lastMade(r *statement) *statement {
+	i := sort.Search(len(c.made), func(i int) bool { return !c.made[i].before(r) })
+	if i == 0 {
+		return nil
+	}
+	return c.made[i-1]
 }

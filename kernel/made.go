@@ -107,17 +107,14 @@ func (s *Session) made(r *statement, v *view, t *tally) []Made {
 		since = s.readingOf(n, v)
 	}
 	var list []Made
-	for _, b := range t.batches {
-		if b.from != r {
-			continue
-		}
+	for _, b := range t.of(r) {
 		m := Made{Thing: t.thing, Count: b.count, Replaced: b.gone, Entry: r.entry.ref(), Place: r.line.Place, Note: r.line.Stmt.Note, Ref: LineRef{r.entry.Key, r.index}, Private: r.line.Private}
 		if m.Err = b.sizes.err; m.Err == nil {
 			m.Err = now.err
 		}
 		if m.Err == nil {
 			m.Settled, m.Since = b.settled, since
-			s.judged(&m, b, now)
+			s.judged(&m, b, &now)
 		}
 		list = append(list, m)
 	}
@@ -126,9 +123,9 @@ func (s *Session) made(r *statement, v *view, t *tally) []Made {
 
 // judged fills in how the sizes of a batch stand to those of now. Pieces that others took
 // the place of are off no more.
-func (s *Session) judged(m *Made, b *batch, now sizes) {
+func (s *Session) judged(m *Made, b *batch, now *sizes) {
 	for k, f := range b.sizes.sizes {
-		z := judge(f, now, b.accepted, s.style)
+		z := judge(f, now, &b.accepted, s.style)
 		z.First = b.first[k].Value
 		z.Began = offBy(calc.Of(z.First.V-z.Now.V, z.Now.D), z.Within, s.style)
 		z.Off = z.Off && (b.count > 0 || b.gone == 0)
@@ -138,13 +135,18 @@ func (s *Session) judged(m *Made, b *batch, now sizes) {
 }
 
 // judge compares a size as made with the size now.
-func judge(made calc.Field, now, accepted sizes, style calc.Style) MadeSize {
+func judge(made calc.Field, now, accepted *sizes, style calc.Style) MadeSize {
 	is := now.value(made.Name, made.Value)
 	z := MadeSize{Name: made.Name, Made: made.Value, Now: is, By: calc.Of(made.Value.V-is.V, is.D), Within: now.tolerance(is.D, style)}
-	base := accepted.value(made.Name, made.Value)
-	z.Off = math.Abs(base.V-is.V) > z.Within.V*(1+1e-9)
+	z.Off = isOff(made, now, accepted, style)
 	z.Words = offBy(z.By, z.Within, style)
 	return z
+}
+
+// isOff reports whether a size is off, that was right as it was accepted.
+func isOff(made calc.Field, now, accepted *sizes, style calc.Style) bool {
+	is := now.value(made.Name, made.Value)
+	return math.Abs(accepted.value(made.Name, made.Value).V-is.V) > now.tolerance(is.D, style).V*(1+1e-9)
 }
 
 // offBy says a difference in words, "right" when it is within the tolerance.
@@ -164,7 +166,7 @@ type sizes struct {
 	err    *calc.Error
 }
 
-func (z sizes) index(name string) int {
+func (z *sizes) index(name string) int {
 	for i, f := range z.sizes {
 		if f.Name == name {
 			return i
@@ -181,7 +183,7 @@ func (z sizes) index(name string) int {
 	return -1
 }
 
-func (z sizes) value(name string, otherwise calc.Value) calc.Value {
+func (z *sizes) value(name string, otherwise calc.Value) calc.Value {
 	if i := z.index(name); i >= 0 && name != "" {
 		return z.sizes[i].Value
 	}
@@ -190,7 +192,7 @@ func (z sizes) value(name string, otherwise calc.Value) calc.Value {
 
 // tolerance is what a size may be off: what the line says, or, where it says
 // nothing of the dimension, half the journal's tape mark, or a quarter of a degree.
-func (z sizes) tolerance(d calc.Dimension, style calc.Style) calc.Value {
+func (z *sizes) tolerance(d calc.Dimension, style calc.Style) calc.Value {
 	for _, w := range z.within {
 		if w.D == d {
 			return w

@@ -119,12 +119,7 @@ func (s *Session) recordOf(r *statement) (*record, float64, bool) {
 	if r.line.Stmt.How == "left" {
 		return nil, 0, false
 	}
-	var from *statement
-	s.each(lang.MadeLine, v, func(m *statement) {
-		if m.line.Stmt.Name == r.line.Stmt.Name && m.before(r) {
-			from = m
-		}
-	})
+	from := s.chronicle(r.line.Stmt.Name).lastMade(r)
 	res := v.evaluate(r)
 	if from == nil || !res.OK() {
 		return nil, 0, false

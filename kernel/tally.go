@@ -3,6 +3,7 @@ package kernel
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -11,8 +12,10 @@ import (
 // tally is all that the journal records of the making of one thing, line after line:
 // what was made, and what was done about it.
 type tally struct {
-	s       *Session
-	thing   string
+	s     *Session
+	thing string
+	// batches stand in the order of their lines, those of a line side by side. Tallies
+	// share them: one that changes is put in its place anew.
 	batches []*batch
 }
 
@@ -32,6 +35,9 @@ type batch struct {
 	// owed is set for pieces that were replaced by others of which no made line tells
 	// yet: those made next are the others.
 	owed bool
+	// alike is set where the line says no more than how many, so that the sizes are those
+	// of all such lines.
+	alike bool
 }
 
 // tallyOf tells of a thing as of a view.
@@ -52,11 +58,11 @@ func (s *Session) tallies(v *view) map[string]*tally {
 // make enters a made line. Its pieces take the place of those that were replaced.
 func (t *tally) make(r *statement) {
 	z := t.s.sizesOf(r, t.s.viewAt(r.entry.order))
-	b := &batch{from: r, count: z.count, first: slices.Clone(z.sizes), sizes: z, accepted: z}
+	b := &batch{from: r, count: z.count, first: slices.Clone(z.sizes), sizes: z, accepted: z, alike: r.line.Stmt.IsCount()}
 	left := b.count
-	for _, old := range t.batches {
-		if old.owed {
-			n := min(left, old.count)
+	for i, old := range t.batches {
+		if n := min(left, old.count); old.owed && n > 0 {
+			old = t.anew(i)
 			old.count -= n
 			old.gone += n
 			left -= n
@@ -64,6 +70,23 @@ func (t *tally) make(r *statement) {
 		}
 	}
 	t.batches = append(t.batches, b)
+}
+
+// anew puts a batch of this tally's own in the place of one, to be changed.
+func (t *tally) anew(i int) *batch {
+	b := *t.batches[i]
+	t.batches[i] = &b
+	return &b
+}
+
+// of are the batches of a made line.
+func (t *tally) of(r *statement) []*batch {
+	i := sort.Search(len(t.batches), func(i int) bool { return !t.batches[i].from.before(r) })
+	k := i
+	for k < len(t.batches) && t.batches[k].from == r {
+		k++
+	}
+	return t.batches[i:k]
 }
 
 // total is how many there are.
@@ -112,10 +135,12 @@ func (t *tally) settle(x *statement) *calc.Error {
 		return err
 	}
 	for _, p := range list {
-		if e := p.cannot(done, st); e != nil {
+		if e := t.cannot(p, done, st); e != nil {
 			return e
 		}
 	}
+	// the last first: what a batch is cut from moves those after it
+	slices.SortFunc(list, func(a, b portion) int { return b.at - a.at })
 	for _, p := range list {
 		t.cut(p).be(done, p.now)
 	}
@@ -140,9 +165,9 @@ func settlementOf(x *statement, res *Result) Settlement {
 // have had on the day of that line.
 type portion struct {
 	*batch
+	at  int // of the batch, in the tally
 	of  float64
-	now sizes
-	off []MadeSize
+	now *sizes
 }
 
 // meant finds the pieces that a settle line speaks of: those that are off, or, where none
@@ -150,51 +175,74 @@ type portion struct {
 func (t *tally) meant(x *statement, count float64) ([]portion, *calc.Error) {
 	st := x.line.Stmt
 	v := t.s.viewAt(x.entry.order)
-	var off, right []portion
+	var alike *sizes // of all lines that say no more than how many
+	now := func(b *batch) *sizes {
+		if alike != nil && b.alike {
+			return alike
+		}
+		z := t.s.sizesOf(b.from, v)
+		if b.alike {
+			alike = &z
+		}
+		return &z
+	}
+	var list []portion
+	var right []int
 	pieces := 0.0
-	for _, b := range t.batches {
+	for i, b := range t.batches {
 		if b.sizes.err != nil || b.gone > 0 && b.count == 0 {
 			continue
 		}
-		now := t.s.sizesOf(b.from, v)
-		if now.err != nil {
+		is := now(b)
+		if is.err != nil {
 			continue
 		}
-		p := portion{batch: b, of: b.count, now: now}
 		pieces += b.count
-		for _, f := range b.sizes.sizes {
-			if z := judge(f, now, b.accepted, t.s.style); z.Off {
-				p.off = append(p.off, z)
-			}
-		}
-		if len(p.off) > 0 {
-			off = append(off, p)
+		if b.isOff(is, t.s.style) {
+			list = append(list, portion{b, i, b.count, is})
 		} else {
-			right = append(right, p)
+			right = append(right, i)
 		}
 	}
 	if st.Expr == nil {
-		if len(off) > 0 {
-			return off, nil
+		count = math.Inf(1)
+		if len(list) > 0 {
+			right = nil
 		}
-		return right, nil
-	}
-	if count > pieces {
+	} else if count > pieces {
 		number := func(n float64) string { return t.s.style.Text(calc.Number(n)) }
 		return nil, calc.Errorf(calc.CodePart, "%s of %s are more than the %s made before this line", number(count), st.Name, number(pieces)).At(st.Expr.Span)
 	}
-	var list []portion
-	for _, p := range append(off, right...) {
-		if p.of = min(p.of, count); p.of > 0 {
-			list = append(list, p)
-			count -= p.of
+	for i := range list {
+		list[i].of = min(list[i].of, count)
+		count -= list[i].of
+	}
+	list = slices.DeleteFunc(list, func(p portion) bool { return st.Expr != nil && p.of == 0 })
+	for _, i := range right {
+		if count <= 0 {
+			break
+		}
+		b := t.batches[i]
+		if n := min(b.count, count); n > 0 || st.Expr == nil {
+			list = append(list, portion{b, i, n, now(b)})
+			count -= n
 		}
 	}
 	return list, nil
 }
 
+// isOff reports whether a size of a batch is off where the sizes should be now.
+func (b *batch) isOff(now *sizes, style calc.Style) bool {
+	for _, f := range b.sizes.sizes {
+		if isOff(f, now, &b.accepted, style) {
+			return true
+		}
+	}
+	return false
+}
+
 // cannot says why a settlement cannot be done to pieces, nil when it can.
-func (p *portion) cannot(done Settlement, st *lang.Stmt) *calc.Error {
+func (t *tally) cannot(p portion, done Settlement, st *lang.Stmt) *calc.Error {
 	for i, f := range done.Sizes {
 		if e := p.sizes.settles(f, st.Name); e != nil {
 			return e.At(st.Sizes[i].Expr.Span)
@@ -203,8 +251,8 @@ func (p *portion) cannot(done Settlement, st *lang.Stmt) *calc.Error {
 	if done.How != "trimmed" {
 		return nil
 	}
-	for _, z := range p.off {
-		if z.By.V < 0 && isStockSize(z.Name) && !done.gives(z.Name, p.sizes) {
+	for _, f := range p.sizes.sizes {
+		if z := judge(f, p.now, &p.accepted, t.s.style); z.Off && z.By.V < 0 && isStockSize(z.Name) && !done.gives(z.Name, p.sizes) {
 			return calc.Errorf(calc.CodePart, "%s is too small, its %s %s: trimming takes wood away", st.Name, z.Name, z.Words).At(st.NameSpan).
 				WithHint("if it was left large enough, say the size it was trimmed to: settle %s: trimmed to %s = …; if not, write replaced, packed or left", st.Name, z.Name)
 		}
@@ -222,25 +270,25 @@ func (done *Settlement) gives(name string, z sizes) bool {
 	return false
 }
 
-// cut gives the pieces of a portion a batch of their own.
+// cut gives the pieces of a portion a batch of their own, to be changed.
 func (t *tally) cut(p portion) *batch {
-	if p.of == p.count {
-		return p.batch
+	b := t.anew(p.at)
+	if p.of == b.count {
+		return b
 	}
-	some := *p.batch
+	some := *b
 	some.count, some.gone = p.of, 0
-	p.count -= p.of
-	i := slices.Index(t.batches, p.batch)
-	t.batches = slices.Insert(t.batches, i, &some)
+	b.count -= p.of
+	t.batches = slices.Insert(t.batches, p.at, &some)
 	return &some
 }
 
 // be makes the pieces of a batch what a settlement says, on a day on which they should
 // be as now says.
-func (b *batch) be(done Settlement, now sizes) {
+func (b *batch) be(done Settlement, now *sizes) {
 	b.settled = append(slices.Clone(b.settled), done)
 	if done.How == "left" {
-		b.accepted = now // what was left is off again only when the size moves again
+		b.accepted = *now // what was left is off again only when the size moves again
 		return
 	}
 	b.sizes.sizes = slices.Clone(b.sizes.sizes)

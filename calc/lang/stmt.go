@@ -68,6 +68,11 @@ type Stmt struct {
 	Sign        string
 }
 
+// IsCount reports whether a made line says no more than how many, in figures.
+func (s *Stmt) IsCount() bool {
+	return s.Expr != nil && s.Expr.Literal != nil && s.Within == nil && len(s.Sizes) == 0
+}
+
 // Size is a named size of a part: length, thickness, heel.
 type Size struct {
 	Name string
