@@ -163,7 +163,7 @@ func (v *view) setBusy(n *node, on bool) {
 // deps adds the nodes that a node reads in this view.
 func (v *view) deps(n *node, deps []*node) []*node {
 	if n.parts != nil && len(n.readings) == 0 {
-		return append(deps, n.parts...)
+		return append(deps, v.partsOf(n)...)
 	}
 	r := v.winner(n)
 	if r == nil {
@@ -348,7 +348,7 @@ func (v *view) newest(n *node, r *statement) (*statement, bool) {
 		if l.node == nil {
 			continue
 		}
-		if l.need.Mode != lang.Now {
+		if l.need.Mode != lang.Now && !l.need.Mode.OfLedger() {
 			moved = true // readings of the past are looked up again
 			if l.need.Mode != lang.Then {
 				newest = unkeyed
@@ -386,6 +386,10 @@ func dateOf(e *entry) string {
 
 // gather puts a row, a column, a table or another name of a cell together.
 func (v *view) gather(n *node) dated {
+	if n.account {
+		res, newest := v.reckon(n)
+		return v.settle(n, res, newest)
+	}
 	if len(n.parts) == 0 {
 		return v.settle(n, &Result{Value: calc.NoValue()}, nil)
 	}

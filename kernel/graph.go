@@ -76,6 +76,8 @@ type node struct {
 	parts  []*node
 	labels []string
 	record bool // a table: its parts are fields
+	// account is set for one: its parts are the lines on it, in order.
+	account bool
 	// clash is set when the name is both a row and a column of its table.
 	clash *calc.Error
 	// stray is set when the name would be a cell's, but its table has no such row or column.
@@ -269,12 +271,7 @@ func (s *Session) link(r *statement) {
 	for _, e := range r.exprs {
 		for i := range e.Needs {
 			need := &e.Needs[i]
-			if need.Mode.OfLedger() {
-				r.links = append(r.links, link{need: need})
-				s.watch(need.Path, r)
-				continue
-			}
-			n, fields := s.resolve(need.Path)
+			n, fields := s.read(need)
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 			if n != nil {
 				n.addUser(r.node)
@@ -282,7 +279,6 @@ func (s *Session) link(r *statement) {
 			s.watch(need.Path, r)
 		}
 	}
-	s.linkLedger(r)
 	switch r.line.Stmt.Kind {
 	case lang.MadeLine, lang.Settle:
 		// a made line reads its part, whose sizes it freezes
@@ -340,6 +336,14 @@ func (s *Session) unlink(r *statement) {
 		s.unwatch(st.Name, r)
 	}
 	r.links = r.links[:0]
+}
+
+// read finds the node that a need reads, and the fields to take from it.
+func (s *Session) read(need *lang.Need) (*node, []string) {
+	if need.Mode.OfLedger() {
+		return s.account(need), nil
+	}
+	return s.resolve(need.Path)
 }
 
 // resolve finds the node that the longest part of a path names, and the fields

@@ -2,8 +2,6 @@ package kernel
 
 import (
 	"sort"
-	"strconv"
-	"strings"
 
 	"scarph/calc"
 	"scarph/calc/lang"
@@ -61,100 +59,6 @@ func (s *Session) Ledger(asOf int) Ledger {
 	sort.SliceStable(l.Postings, func(i, j int) bool { return l.Postings[i].Entry.Number < l.Postings[j].Entry.Number })
 	l.Hours, l.Money = totals(l.Postings, false), totals(l.Postings, true)
 	return l
-}
-
-// ledgerNames are what the statements that read the ledger are watched under, by the
-// kind of line that they read: no value can bear such a name.
-var ledgerNames = map[lang.Kind]string{lang.Work: "worked()", lang.Spend: "spent()"}
-
-// noteLedger has the statements that read the ledger linked anew when a line of it
-// comes or goes.
-func (u *update) noteLedger(r *statement) {
-	if name, ok := ledgerNames[r.kind()]; ok {
-		u.changedName(name)
-	}
-}
-
-func (u *update) changedLedger() {
-	for _, name := range ledgerNames {
-		if len(u.s.watchers[name]) > 0 {
-			u.changedName(name)
-		}
-	}
-}
-
-var ledgerKinds = map[lang.Mode]lang.Kind{lang.Worked: lang.Work, lang.Spent: lang.Spend}
-
-// linkLedger enters a statement that reads the ledger as a user of its lines; the
-// links follow those of the statement's own needs.
-func (s *Session) linkLedger(r *statement) {
-	for _, l := range r.links {
-		if !l.need.Mode.OfLedger() {
-			continue
-		}
-		for line := range s.kinds[ledgerKinds[l.need.Mode]] {
-			if st := line.line.Stmt; st != nil && (l.need.Subject == "" || st.Name == l.need.Subject) {
-				r.links = append(r.links, link{need: l.need, node: line.node})
-				line.node.addUser(r.node)
-			}
-		}
-	}
-}
-
-// postings is the list of the amounts that a need of the ledger asks for, each under
-// its day, or under the number of an entry without one.
-func (ev *evaluation) postings(need *lang.Need) calc.Value {
-	kind := ledgerKinds[need.Mode]
-	if need.Subject != "" {
-		if err := ev.v.s.unknownSubject(kind, need.Subject); err != nil {
-			ev.fail(err, need.Span)
-			return calc.Value{}
-		}
-	}
-	items, labels, off := []calc.Value{}, []string{}, 0
-	ev.v.s.each(kind, ev.v, func(r *statement) {
-		if need.Subject != "" && r.line.Stmt.Name != need.Subject {
-			return
-		}
-		res := ev.v.result(r.node)
-		if !res.OK() {
-			off++
-			return
-		}
-		label := r.entry.Date
-		if label == "" {
-			label = "entry_" + strconv.Itoa(r.entry.order+1)
-		}
-		items, labels = append(items, res.Value.Plain()), append(labels, label)
-	})
-	if off > 0 {
-		ev.res.Warnings = append(ev.res.Warnings, "a "+kind.Word()+" line is wrong and is not counted")
-	}
-	return calc.Labelled(labels, items)
-}
-
-// unknownSubject is the error of a subject that no line of the ledger has.
-func (s *Session) unknownSubject(kind lang.Kind, subject string) *calc.Error {
-	seen := map[string]bool{}
-	var known []string
-	for r := range s.kinds[kind] {
-		if name := r.line.Stmt.Name; !seen[name] {
-			seen[name] = true
-			known = append(known, name)
-		}
-	}
-	if seen[subject] {
-		return nil
-	}
-	sort.Strings(known)
-	e := calc.Errorf(calc.CodeUnknownItem, "there is no %s line on %s", kind.Word(), subject)
-	if near := calc.Nearest(subject, known); near != "" {
-		return e.WithHint("did you mean %s?", near)
-	}
-	if len(known) > 0 {
-		return e.WithHint("the subjects are %s", strings.Join(known, ", "))
-	}
-	return e
 }
 
 // totals sums postings by subject and dimension, grand totals last.

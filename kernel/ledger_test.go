@@ -78,6 +78,66 @@ func TestLedgerInSums(t *testing.T) {
 	}
 }
 
+// TestLedgerTried: a number that is tried moves what is summed of lines that hang on it,
+// where the journal itself sums nothing and where it does.
+func TestLedgerTried(t *testing.T) {
+	for _, sums := range []string{"", "\nb = sum(worked())\nc = sum(worked(\"paint\"))\ncheck b < 8 h"} {
+		s := open(entryOf("journal", "", "x = 2 h\nwork 3 h on framing\nwork x on paint"+sums))
+		h := s.NewSheet()
+		for _, w := range []struct {
+			text string
+			want float64
+		}{{"sum(worked())", 5}, {"revise x = 7 h", 7}, {"sum(worked())", 10}, {"sum(worked(\"paint\"))", 7}, {"sum(worked(\"framing\"))", 3}} {
+			a, _ := h.Line(context.Background(), w.text, Now)
+			if !a.Result.OK() {
+				t.Fatalf("%s: %v", w.text, a.Result.Err)
+			}
+			near(t, w.text, a.Result.Value.V/3600, w.want)
+		}
+		if sums == "" {
+			continue
+		}
+		ripple, err := s.WhatIf(map[string]string{"x": "7 h"})
+		if err != nil || len(ripple.Moved) != 3 || len(ripple.Checks) != 1 || ripple.Checks[0].Holds {
+			t.Errorf("%v %+v", err, ripple)
+		}
+	}
+}
+
+// TestLedgerReadInEveryEntry: entries that each sum the ledger share the list of its lines.
+func TestLedgerReadInEveryEntry(t *testing.T) {
+	var list []Entry
+	for i := range 60 {
+		n := string(rune('a'+i/26)) + string(rune('a'+i%26))
+		list = append(list, entryOf(n, "", "work 1 h on hull\nspend 2 EUR on nails\nall_"+n+" = sum(worked())\npaid_"+n+" = sum(spent(\"nails\"))"))
+	}
+	s := open(list...)
+	links := 0
+	for _, e := range s.entries {
+		for _, r := range e.stmts {
+			links += len(r.links) + len(r.node.users)
+		}
+	}
+	if links > 6*len(list) {
+		t.Errorf("%d links in %d entries", links, len(list))
+	}
+	for k := range list {
+		r, ok := s.Value("all_ac", k)
+		if want := float64(k + 1); k >= 2 && (!ok || r.Value.V != want*3600) {
+			t.Errorf("as of entry %d: %v h", k+1, r.Value.V/3600)
+		}
+	}
+	before := s.Work()
+	list[7] = entryOf("ah", "", "work 3 h on hull\nspend 2 EUR on nails\nall_ah = sum(worked())\npaid_ah = sum(spent(\"nails\"))")
+	s.Update(context.Background(), list)
+	if r, _ := s.Value("all_ac", Now); r.Value.V != 62*3600 {
+		t.Errorf("%v h", r.Value.V/3600)
+	}
+	if n := s.Work().Evaluated - before.Evaluated; n > 61+2 {
+		t.Errorf("%d statements worked out", n)
+	}
+}
+
 // TestLedgerSlips: what is wrong with a sum of the ledger is said with what to write.
 func TestLedgerSlips(t *testing.T) {
 	s := open(entryOf("journal", "2027-01-02", `

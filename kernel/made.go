@@ -316,20 +316,25 @@ func (s *Session) partNames() []string {
 			list = append(list, name)
 		}
 	}
-	for name := range s.madeThings() {
+	for name := range s.things {
 		list = append(list, name)
 	}
 	sort.Strings(list)
 	return list
 }
 
-// madeThings is the set of names that "made x to …" has recorded.
-func (s *Session) madeThings() map[string]bool {
-	set := map[string]bool{}
-	for r := range s.kinds[lang.MadeLine] {
-		if r.line.Stmt.Expr == nil {
-			set[r.line.Stmt.Name] = true
-		}
+// noteThing counts a line "made x to …" that comes, or goes: whether there is any decides
+// whether what is settled of x is known.
+func (u *update) noteThing(r *statement, by int) {
+	if r.kind() != lang.MadeLine || r.line.Stmt.Expr != nil {
+		return
 	}
-	return set
+	name, things := r.line.Stmt.Name, u.s.things
+	was := things[name]
+	if things[name] += by; was == 0 || things[name] == 0 {
+		u.changedName(name)
+	}
+	if things[name] == 0 {
+		delete(things, name)
+	}
 }

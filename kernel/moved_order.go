@@ -18,10 +18,9 @@ func (s *Session) PartsFirst(list []Moved) []Moved {
 			nodes[m.Name] = n.bearer()
 		}
 	}
-	made := s.madeThings()
 	cut := func(m Moved) bool {
 		n := nodes[m.Name]
-		return n != nil && (made[n.name] || len(n.readings) > 0 && n.readings[0].kind() == lang.PartLine)
+		return n != nil && (s.things[n.name] > 0 || len(n.readings) > 0 && n.readings[0].kind() == lang.PartLine)
 	}
 	sort.SliceStable(list, func(i, j int) bool {
 		a, b := list[i], list[j]

@@ -168,7 +168,7 @@ func (s *Session) giveBack(f *lang.Frame) {
 // lookup finds the value of a need.
 func (ev *evaluation) lookup(l link) calc.Value {
 	if l.need.Mode.OfLedger() {
-		return ev.postings(l.need)
+		return ev.postings(l)
 	}
 	if l.node == nil {
 		ev.fail(ev.v.s.unknown(*l.need), l.need.Span)
@@ -450,7 +450,7 @@ func isStockSize(name string) bool {
 // record works out the values that a made or settle line names itself.
 func (ev *evaluation) record(st *lang.Stmt) {
 	if st.Kind == lang.MadeLine && st.Expr != nil || st.Kind == lang.Settle {
-		if n, _ := ev.v.s.resolve(st.Name); n == nil && !ev.v.s.madeThings()[st.Name] {
+		if n, _ := ev.v.s.resolve(st.Name); n == nil && ev.v.s.things[st.Name] == 0 {
 			e := calc.Errorf(calc.CodePart, "there is no part %s", st.Name).At(st.NameSpan)
 			e.Near, e.Parts, e.Hint = st.Name, true, "a part has a line: part "+st.Name+": 2 of …"
 			ev.fail(e, st.NameSpan)

@@ -165,7 +165,7 @@ func (s *Session) WhatIfAsOf(values map[string]string, asOf int) (Ripple, *calc.
 			if (len(n.readings) > 0 || n.labels != nil) && !was.unmoved(is) {
 				z.Moved = append(z.Moved, s.movedNode(n, was, is))
 			}
-		case n.readings[0].kind() == lang.Check:
+		case len(n.readings) > 0 && n.readings[0].kind() == lang.Check:
 			z.Checks = append(z.Checks, s.check(n.readings[0], v))
 		}
 		for _, r := range n.readings {

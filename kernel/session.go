@@ -23,6 +23,9 @@ type Session struct {
 	watchers map[string][]*statement           // by family of names
 	kinds    map[lang.Kind]map[*statement]bool // statements by kind, of those that lists are made of
 
+	accounts map[account]*node // of the ledger, those that are read
+	things   map[string]int    // how many lines "made x to …" there are of a name
+
 	sources    map[int32]*statement // which statement wrote a ±
 	lastSource int32
 
@@ -68,7 +71,7 @@ type entry struct {
 func New(style calc.Style) *Session {
 	return &Session{
 		style: style, byKey: map[string]*entry{}, nodes: map[string]*node{}, tables: map[string]*table{},
-		watchers: map[string][]*statement{}, kinds: map[lang.Kind]map[*statement]bool{}, sources: map[int32]*statement{}, views: map[int]*view{}, subs: map[int]func(Ripple){}, limits: limits{most: MaxWork},
+		watchers: map[string][]*statement{}, kinds: map[lang.Kind]map[*statement]bool{}, accounts: map[account]*node{}, things: map[string]int{}, sources: map[int32]*statement{}, views: map[int]*view{}, subs: map[int]func(Ripple){}, limits: limits{most: MaxWork},
 	}
 }
 
@@ -204,7 +207,7 @@ func (u *update) take(entries []Entry) {
 	for _, i := range touched {
 		e := u.s.entries[i]
 		if e.Date != entries[i].Date {
-			u.changedLedger()
+			u.accountsMoved()
 		}
 		u.takeEntry(e, entries[i])
 	}
@@ -269,7 +272,7 @@ func (u *update) place(entries []Entry) {
 		}
 	}
 	u.reorder(list)
-	u.changedLedger() // its lines stand in another order, or under other days
+	u.accountsMoved()
 	s.entries = list
 }
 
@@ -378,7 +381,8 @@ func (u *update) takeEntry(e *entry, now Entry) {
 func (u *update) drop(r *statement) {
 	n := r.node
 	u.s.unlink(r)
-	u.noteLedger(r)
+	u.strike(r)
+	u.noteThing(r, -1)
 	delete(u.s.kinds[r.kind()], r)
 	u.s.forget(r)
 	n.removeReading(r)
@@ -401,7 +405,6 @@ func (u *update) add(r *statement) {
 		}
 		s.kinds[st.Kind][r] = true
 	}
-	u.noteLedger(r)
 	if st != nil && (st.Kind.IsReading() || st.Kind == lang.PartLine) {
 		name := s.cellName(st.Name)
 		n := s.nodes[name]
@@ -421,6 +424,8 @@ func (u *update) add(r *statement) {
 	} else {
 		r.node = lineNode(r)
 		u.touch(r.node)
+		u.post(r)
+		u.noteThing(r, 1)
 	}
 }
 

@@ -94,21 +94,21 @@ func (h *Sheet) Line(ctx context.Context, text string, asOf int) (Answer, bool) 
 	if st.Expr != nil {
 		a.System = st.Expr.System
 	}
-	v := h.view(asOf)
-	if err := h.refuse(st, v); err != nil {
+	if err := h.refuse(st); err != nil {
 		a.Result = &Result{Err: err}
 		return a, true
 	}
-	h.workOut(st, v, &a)
+	h.workOut(st, asOf, &a)
 	return a, true
 }
 
 // workOut evaluates a statement and keeps what it gives.
-func (h *Sheet) workOut(st *lang.Stmt, v *view, a *Answer) {
-	r := &statement{line: &Line{Text: st.Text, Stmt: st}, entry: &entry{Entry: Entry{Title: "this sheet"}, order: v.upTo}}
+func (h *Sheet) workOut(st *lang.Stmt, asOf int, a *Answer) {
+	r := &statement{line: &Line{Text: st.Text, Stmt: st}, entry: &entry{Entry: Entry{Title: "this sheet"}, order: h.s.viewAt(asOf).upTo}}
 	j := &jotting{node: lineNode(r)}
 	r.node = j.node
-	h.link(r)
+	h.link(r) // before the view: an account that is first read here is among what hangs on a number tried
+	v := h.view(asOf)
 	j.result = v.evaluate(r)
 	h.suggest(r, j.result)
 	a.Result = j.result
@@ -135,7 +135,7 @@ func (h *Sheet) workOut(st *lang.Stmt, v *view, a *Answer) {
 }
 
 // refuse reports why a statement cannot stand on a sheet, or nil.
-func (h *Sheet) refuse(st *lang.Stmt, v *view) *calc.Error {
+func (h *Sheet) refuse(st *lang.Stmt) *calc.Error {
 	whole := calc.Span{Start: 0, End: len(st.Text)}
 	switch st.Kind {
 	case lang.MadeLine, lang.Settle, lang.Work, lang.Spend, lang.Stock:
@@ -206,13 +206,20 @@ func (h *Sheet) link(r *statement) {
 	for _, e := range r.exprs {
 		for i := range e.Needs {
 			need := &e.Needs[i]
-			n, fields := h.resolve(need.Path)
+			n, fields := h.read(need)
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 		}
 	}
 	if s.identify(r); r.sources != nil {
 		h.spreads = append(h.spreads, r)
 	}
+}
+
+func (h *Sheet) read(need *lang.Need) (*node, []string) {
+	if need.Mode.OfLedger() {
+		return h.s.read(need)
+	}
+	return h.resolve(need.Path)
 }
 
 func (h *Sheet) resolve(path string) (*node, []string) {

@@ -140,7 +140,7 @@ func (t *tally) settle(x *statement) *calc.Error {
 		}
 	}
 	// the last first: what a batch is cut from moves those after it
-	slices.SortFunc(list, func(a, b portion) int { return b.at - a.at })
+	sort.Slice(list, func(i, j int) bool { return list[i].at > list[j].at })
 	for _, p := range list {
 		t.cut(p).be(done, p.now)
 	}
@@ -330,7 +330,7 @@ func (s *Session) SettleFault(text string) *calc.Error {
 	for _, e := range r.exprs {
 		for i := range e.Needs {
 			need := &e.Needs[i]
-			n, fields := s.resolve(need.Path)
+			n, fields := s.read(need)
 			r.links = append(r.links, link{need: need, node: n, fields: fields})
 		}
 	}

@@ -19,6 +19,12 @@ var sayings = []string{
 	"part %s: 2 of 3/4\" by 7\" by %s in larch, within 1/16\"", "made %s: 1", "settle %s: trimmed", "check %s < %s", "work 3.5 h on %s", "spend 4 USD on %s", "%s to mm", "%s * %s", "why(%s)", "1/0", "(", "",
 }
 
+// accounts are the lines of blocks that keep the ledger and what was made, and sum them up.
+var accounts = []string{
+	"work 2 h on hull", "work %s on hull", "spend 4 USD on %s", "work sum(worked(\"%s\")) on hull", "%s = sum(worked())", "%s = sum(worked(\"hull\"))", "%s = spent(\"%s\")", "worked()", "%s = 3 h",
+	"part %s: 4 of 1\" by 2\" by 30 in in oak", "made %s: 1", "made %s: 3", "made %s to length = 30 in", "settle %s: 1 trimmed to length = 29 in", "settle %s: replaced", "settle %s: 2 left", "revise %s = 31 in", "part %s: 2 of 1\" by 2\" by %s in oak",
+}
+
 var sessionFiles = []string{"journal.md", "2027-01-02.md", "2027-02-03-b.md", "sub/2027-01-09.md"}
 
 // script writes files as its bytes say: each step takes a file away, empties it, or adds
@@ -61,8 +67,12 @@ func (s *script) step() (string, []byte) {
 		now = append(bytes.Clone(old), s.fill(pieces[s.byte()%len(pieces)])...)
 	default:
 		now = append(bytes.Clone(old), "\n\n```calc\n"...)
+		lines := sayings
+		if what < 140 {
+			lines = accounts
+		}
 		for range 1 + what%4 {
-			now = append(now, s.fill(sayings[s.byte()%len(sayings)])+"\n"...)
+			now = append(now, s.fill(lines[s.byte()%len(lines)])+"\n"...)
 		}
 		now = append(now, "```\n"...)
 	}
@@ -81,11 +91,13 @@ func FuzzSession(f *testing.F) {
 	f.Add([]byte(strings.Repeat("\x01\xf0\x07\x01\x02\x02\xf0\x07\x02\x01", 3)))
 	f.Add([]byte(strings.Repeat("\x00\xf3\x02\x01\x0e\x02\x01\x0f\x02\x10\x02\x03\x30\x15", 4)))
 	f.Add([]byte(strings.Repeat("\x00\x5a\x17\x01\x01\xff\x05\x01\x0d\x03\x01\x02\x10\x00", 4)))
-	f.Add([]byte("\x00\xf1\x16\x00\x09\x00\x00\x00\x00\x32\x06\x00\x01\x32\x00")) // a circle through its own past
-	f.Add([]byte("\xdd\xf0\xa5\xcc\xf0'?("))                                      // and an entry after it
-	f.Add([]byte("\xf0u\xd7\xe3\xf0\xf3\xf0#\x9a\xad\x9c"))                       // a circle of two, one of them through the past
-	f.Add([]byte("\x85\xaf\xaapC\xf0\xf0\xf0\xf0t\u0660\xcb\x16"))                // a circle as of an entry, and one before it
-	f.Add([]byte("\xf0\xf0\xf8\x11\xf0\xaf_\x96\xf0y\xf0\xf0"))                   // a hint that speaks of a number which changes
+	f.Add([]byte("\x00\xf1\x16\x00\x09\x00\x00\x00\x00\x32\x06\x00\x01\x32\x00"))                         // a circle through its own past
+	f.Add([]byte("\xdd\xf0\xa5\xcc\xf0'?("))                                                              // and an entry after it
+	f.Add([]byte("\xf0u\xd7\xe3\xf0\xf3\xf0#\x9a\xad\x9c"))                                               // a circle of two, one of them through the past
+	f.Add([]byte("\x85\xaf\xaapC\xf0\xf0\xf0\xf0t\u0660\xcb\x16"))                                        // a circle as of an entry, and one before it
+	f.Add([]byte("\xf0\xf0\xf8\x11\xf0\xaf_\x96\xf0y\xf0\xf0"))                                           // a hint that speaks of a number which changes
+	f.Add([]byte("\x00\x73\x11\x01\x02\x0a\x01\x0b\x01\x0d\x01\x01\x73\x10\x02\x0e\x01\x0b\x01\x0f\x01")) // made, revised, replaced, made again
+	f.Add([]byte("\x00\x73\x00\x04\x01\x05\x02\x03\x03\x01\x73\x01\x08\x08\x04\x02\x06\x00\x07"))         // a ledger that is read and counts itself
 	f.Fuzz(func(t *testing.T, steps []byte) {
 		if len(steps) > 400 {
 			t.Skip()

@@ -1,0 +1,155 @@
+package kernel
+
+import (
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+
+	"scarph/calc"
+	"scarph/calc/lang"
+)
+
+// account is a subject of the ledger, or all of it under "". Its node is put together
+// from the lines on it, once for all statements that read it.
+type account struct {
+	kind    lang.Kind
+	subject string
+}
+
+var ledgerKinds = map[lang.Mode]lang.Kind{lang.Worked: lang.Work, lang.Spent: lang.Spend}
+
+// account is the node of the account that a need asks for.
+func (s *Session) account(need *lang.Need) *node {
+	a := account{ledgerKinds[need.Mode], need.Subject}
+	n := s.accounts[a]
+	if n == nil {
+		n = &node{account: true, parts: []*node{}}
+		for r := range s.kinds[a.kind] {
+			if a.subject == "" || r.line.Stmt.Name == a.subject {
+				n.parts = append(n.parts, r.node)
+				r.node.addUser(n)
+			}
+		}
+		n.sortLines()
+		s.accounts[a] = n
+	}
+	return n
+}
+
+// accountsOf are the accounts that a line of the ledger stands in, of those that are read.
+func (s *Session) accountsOf(r *statement) []*node {
+	var list []*node
+	if k := r.kind(); k == lang.Work || k == lang.Spend {
+		for _, subject := range [...]string{"", r.line.Stmt.Name} {
+			if n := s.accounts[account{k, subject}]; n != nil {
+				list = append(list, n)
+			}
+		}
+	}
+	return list
+}
+
+// post enters a line in its accounts.
+func (u *update) post(r *statement) {
+	for _, n := range u.s.accountsOf(r) {
+		i := n.linesTo(func(x *statement) bool { return x.before(r) })
+		n.parts = slices.Insert(n.parts, i, r.node)
+		r.node.addUser(n)
+		u.touch(n)
+	}
+}
+
+// strike takes a line out of its accounts.
+func (u *update) strike(r *statement) {
+	for _, n := range u.s.accountsOf(r) {
+		n.parts = slices.DeleteFunc(n.parts, func(x *node) bool { return x == r.node })
+		r.node.removeUser(n)
+		u.touch(n)
+	}
+}
+
+// accountsMoved has the accounts put together again: their lines stand in another order, or
+// under other days.
+func (u *update) accountsMoved() {
+	for _, n := range u.s.accounts {
+		n.sortLines()
+		u.touch(n)
+	}
+}
+
+func (n *node) sortLines() {
+	sort.Slice(n.parts, func(i, j int) bool { return n.parts[i].readings[0].before(n.parts[j].readings[0]) })
+}
+
+// linesTo is how many lines of an account stand before one for which before is false.
+func (n *node) linesTo(before func(*statement) bool) int {
+	return sort.Search(len(n.parts), func(i int) bool { return !before(n.parts[i].readings[0]) })
+}
+
+// partsOf are the nodes that a node is put together from in this view.
+func (v *view) partsOf(n *node) []*node {
+	if !n.account {
+		return n.parts
+	}
+	return n.parts[:n.linesTo(func(r *statement) bool { return r.entry.order <= v.upTo })]
+}
+
+// reckon lists the amounts of an account, each under its day, or under the number of an
+// entry without one. What is wrong is not counted.
+func (v *view) reckon(n *node) (*Result, *statement) {
+	lines := v.partsOf(n)
+	items, labels := make([]calc.Value, 0, len(lines)), make([]string, 0, len(lines))
+	var newest *statement
+	for _, x := range lines {
+		d := v.result(x)
+		newest = later(newest, d.newest)
+		if !d.OK() {
+			continue
+		}
+		e := x.readings[0].entry
+		label := e.Date
+		if label == "" {
+			label = "entry_" + strconv.Itoa(e.order+1)
+		}
+		items, labels = append(items, d.Value.Plain()), append(labels, label)
+	}
+	res := &Result{Value: calc.Labelled(labels, items)}
+	if len(items) < len(lines) {
+		res.Warnings = []string{"a " + lines[0].readings[0].kind().Word() + " line is wrong and is not counted"}
+	}
+	return res, newest
+}
+
+// postings is the list of the amounts that a need of the ledger asks for.
+func (ev *evaluation) postings(l link) calc.Value {
+	n := l.node
+	if len(n.parts) == 0 && l.need.Subject != "" {
+		ev.fail(ev.v.s.unknownSubject(ledgerKinds[l.need.Mode], l.need.Subject), l.need.Span)
+		return calc.Value{}
+	}
+	res := ev.v.result(n).Result
+	if !res.OK() { // a line counts itself: the others are counted
+		res, _ = ev.v.reckon(n)
+	}
+	ev.res.Warnings = append(ev.res.Warnings, res.Warnings...)
+	return res.Value
+}
+
+// unknownSubject is the error of a subject that no line of the ledger has.
+func (s *Session) unknownSubject(kind lang.Kind, subject string) *calc.Error {
+	var known []string
+	for r := range s.kinds[kind] {
+		known = append(known, r.line.Stmt.Name)
+	}
+	slices.Sort(known)
+	known = slices.Compact(known)
+	e := calc.Errorf(calc.CodeUnknownItem, "there is no %s line on %s", kind.Word(), subject)
+	if near := calc.Nearest(subject, known); near != "" {
+		return e.WithHint("did you mean %s?", near)
+	}
+	if len(known) > 0 {
+		return e.WithHint("the subjects are %s", strings.Join(known, ", "))
+	}
+	return e
+}
