@@ -22,7 +22,7 @@ type Made struct {
 	Sizes    []MadeSize
 	// Off is set when a size is outside its tolerance and not settled.
 	Off     bool
-	Settled []Settlement
+	Settled *Settlement // what was last done about it, nil when nothing was
 	// Since is the newest reading that bears on the sizes now, nil when it is no
 	// later than the making.
 	Since   *Reading

@@ -176,7 +176,7 @@ func TestSettledInPart(t *testing.T) {
 		for _, m := range s.MadeList(Now) {
 			word := "off"
 			if !m.Off {
-				word = m.Settled[0].How
+				word = m.Settled.How
 			}
 			got = append(got, bench.Text(calc.Number(m.Count))+" "+word)
 		}

@@ -31,7 +31,7 @@ type batch struct {
 	sizes   sizes        // as they are
 	// accepted are the sizes against which they are right until the numbers move again.
 	accepted sizes
-	settled  []Settlement
+	settled  *Settlement // the last
 	// owed is set for pieces that were replaced by others of which no made line tells
 	// yet: those made next are the others.
 	owed bool
@@ -148,9 +148,9 @@ func (t *tally) settle(x *statement) *calc.Error {
 }
 
 // settlementOf is what a settle line with a result says.
-func settlementOf(x *statement, res *Result) Settlement {
+func settlementOf(x *statement, res *Result) *Settlement {
 	st := x.line.Stmt
-	done := Settlement{How: st.How, Note: st.Note, Entry: x.entry.ref(), Place: x.line.Place}
+	done := &Settlement{How: st.How, Note: st.Note, Entry: x.entry.ref(), Place: x.line.Place}
 	for _, f := range fieldsOf(res.Value) {
 		if f.Name == "count" && st.Expr != nil {
 			done.Count = f.Value.V
@@ -242,7 +242,7 @@ func (b *batch) isOff(now *sizes, style calc.Style) bool {
 }
 
 // cannot says why a settlement cannot be done to pieces, nil when it can.
-func (t *tally) cannot(p portion, done Settlement, st *lang.Stmt) *calc.Error {
+func (t *tally) cannot(p portion, done *Settlement, st *lang.Stmt) *calc.Error {
 	for i, f := range done.Sizes {
 		if e := p.sizes.settles(f, st.Name); e != nil {
 			return e.At(st.Sizes[i].Expr.Span)
@@ -285,8 +285,8 @@ func (t *tally) cut(p portion) *batch {
 
 // be makes the pieces of a batch what a settlement says, on a day on which they should
 // be as now says.
-func (b *batch) be(done Settlement, now *sizes) {
-	b.settled = append(slices.Clone(b.settled), done)
+func (b *batch) be(done *Settlement, now *sizes) {
+	b.settled = done
 	if done.How == "left" {
 		b.accepted = *now // what was left is off again only when the size moves again
 		return

@@ -192,8 +192,7 @@ func madeLine(m kernel.Made, style calc.Style) string {
 	if m.Since != nil && m.Off {
 		line += ", since " + dayOf(m.Since.Entry)
 	}
-	if len(m.Settled) > 0 {
-		x := m.Settled[len(m.Settled)-1]
+	if x := m.Settled; x != nil {
 		line += "; " + x.How + " " + dayOf(x.Entry)
 	}
 	return line

@@ -97,8 +97,8 @@ func madeHint(m kernel.Made) string {
 		return ""
 	case m.Off:
 		return "off"
-	case len(m.Settled) > 0:
-		return m.Settled[len(m.Settled)-1].How
+	case m.Settled != nil:
+		return m.Settled.How
 	}
 	return "still right"
 }

@@ -250,8 +250,7 @@ func (s *visit) madeRow(g *glance, m kernel.Made) madeRow {
 		}
 		row.Sizes = append(row.Sizes, sizeRow{name, g.style.Text(z.Made), g.style.Text(z.Now), words})
 	}
-	if n := len(m.Settled); n > 0 {
-		x := m.Settled[n-1]
+	if x := m.Settled; x != nil {
 		row.Settled = x.How + " " + dayOf(x.Entry)
 		if x.Note != "" {
 			row.Settled += ": " + x.Note

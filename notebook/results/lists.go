@@ -200,7 +200,7 @@ func (r *Writer) began(z kernel.MadeSize) string {
 
 // settledBy says what was done about a size that a change left off.
 func (r *Writer) settledBy(m kernel.Made, z kernel.MadeSize) string {
-	if len(m.Settled) == 0 {
+	if m.Settled == nil {
 		if z.Off {
 			return "still to settle"
 		}
@@ -209,7 +209,7 @@ func (r *Writer) settledBy(m kernel.Made, z kernel.MadeSize) string {
 	if m.Count == 0 && m.Replaced > 0 {
 		return "gone; others were made in place of them"
 	}
-	s := m.Settled[len(m.Settled)-1]
+	s := m.Settled
 	state := s.How
 	if z.Made.V != z.First.V && s.How != "replaced" && z.Words != "right" {
 		state += " to " + r.Style.Text(z.Made) + ", " + r.offBy(z)

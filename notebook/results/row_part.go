@@ -99,8 +99,7 @@ func (r *Writer) madeState(w *bytes.Buffer, m kernel.Made, some bool) {
 		w.WriteString(`.</p>`)
 		return
 	}
-	if len(m.Settled) > 0 {
-		s := m.Settled[len(m.Settled)-1]
+	if s := m.Settled; s != nil {
 		w.WriteString(`<p class="settled">`)
 		esc(w, number+strings.ToUpper(s.How[:1])+s.How[1:]+" on "+r.when(s.Entry))
 		if s.Note != "" {
