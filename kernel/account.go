@@ -24,7 +24,7 @@ func (s *Session) account(need *lang.Need) *node {
 	a := account{ledgerKinds[need.Mode], need.Subject}
 	n := s.accounts[a]
 	if n == nil {
-		n = &node{account: true, parts: []*node{}}
+		n = &node{account: &a, parts: []*node{}}
 		for r := range s.kinds[a.kind] {
 			if a.subject == "" || r.line.Stmt.Name == a.subject {
 				n.parts = append(n.parts, r.node)
@@ -52,6 +52,7 @@ func (s *Session) accountsOf(r *statement) []*node {
 
 // post enters a line in its accounts.
 func (u *update) post(r *statement) {
+	u.ledger = true
 	for _, n := range u.s.accountsOf(r) {
 		i := n.linesTo(func(x *statement) bool { return x.before(r) })
 		n.parts = slices.Insert(n.parts, i, r.node)
@@ -62,10 +63,24 @@ func (u *update) post(r *statement) {
 
 // strike takes a line out of its accounts.
 func (u *update) strike(r *statement) {
+	u.ledger = true
 	for _, n := range u.s.accountsOf(r) {
 		n.parts = slices.DeleteFunc(n.parts, func(x *node) bool { return x == r.node })
 		r.node.removeUser(n)
 		u.touch(n)
+	}
+}
+
+// noLines has the accounts without a line looked at again when subjects may have come or
+// gone: their error tells which there are.
+func (u *update) noLines() {
+	if !u.ledger {
+		return
+	}
+	for _, n := range u.s.accounts {
+		if len(n.parts) == 0 {
+			u.touch(n)
+		}
 	}
 }
 
@@ -89,7 +104,7 @@ func (n *node) linesTo(before func(*statement) bool) int {
 
 // partsOf are the nodes that a node is put together from in this view.
 func (v *view) partsOf(n *node) []*node {
-	if !n.account {
+	if n.account == nil {
 		return n.parts
 	}
 	return n.parts[:n.linesTo(func(r *statement) bool { return r.entry.order <= v.upTo })]
@@ -98,6 +113,9 @@ func (v *view) partsOf(n *node) []*node {
 // reckon lists the amounts of an account, each under its day, or under the number of an
 // entry without one. What is wrong is not counted.
 func (v *view) reckon(n *node) (*Result, *statement) {
+	if len(n.parts) == 0 && n.account.subject != "" {
+		return &Result{Err: v.s.unknownSubject(n.account)}, nil
+	}
 	lines := v.partsOf(n)
 	items, labels := make([]calc.Value, 0, len(lines)), make([]string, 0, len(lines))
 	var newest *statement
@@ -123,29 +141,28 @@ func (v *view) reckon(n *node) (*Result, *statement) {
 
 // postings is the list of the amounts that a need of the ledger asks for.
 func (ev *evaluation) postings(l link) calc.Value {
-	n := l.node
-	if len(n.parts) == 0 && l.need.Subject != "" {
-		ev.fail(ev.v.s.unknownSubject(ledgerKinds[l.need.Mode], l.need.Subject), l.need.Span)
-		return calc.Value{}
+	res := ev.v.result(l.node).Result
+	if !res.OK() && len(l.node.parts) > 0 { // a line counts itself: the others are counted
+		res, _ = ev.v.reckon(l.node)
 	}
-	res := ev.v.result(n).Result
-	if !res.OK() { // a line counts itself: the others are counted
-		res, _ = ev.v.reckon(n)
+	if !res.OK() {
+		ev.fail(res.Err, l.need.Span)
+		return calc.Value{}
 	}
 	ev.res.Warnings = append(ev.res.Warnings, res.Warnings...)
 	return res.Value
 }
 
 // unknownSubject is the error of a subject that no line of the ledger has.
-func (s *Session) unknownSubject(kind lang.Kind, subject string) *calc.Error {
+func (s *Session) unknownSubject(a *account) *calc.Error {
 	var known []string
-	for r := range s.kinds[kind] {
+	for r := range s.kinds[a.kind] {
 		known = append(known, r.line.Stmt.Name)
 	}
 	slices.Sort(known)
 	known = slices.Compact(known)
-	e := calc.Errorf(calc.CodeUnknownItem, "there is no %s line on %s", kind.Word(), subject)
-	if near := calc.Nearest(subject, known); near != "" {
+	e := calc.Errorf(calc.CodeUnknownItem, "there is no %s line on %s", a.kind.Word(), a.subject)
+	if near := calc.Nearest(a.subject, known); near != "" {
 		return e.WithHint("did you mean %s?", near)
 	}
 	if len(known) > 0 {

@@ -386,7 +386,7 @@ func dateOf(e *entry) string {
 
 // gather puts a row, a column, a table or another name of a cell together.
 func (v *view) gather(n *node) dated {
-	if n.account {
+	if n.account != nil {
 		res, newest := v.reckon(n)
 		return v.settle(n, res, newest)
 	}

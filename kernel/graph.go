@@ -76,8 +76,8 @@ type node struct {
 	parts  []*node
 	labels []string
 	record bool // a table: its parts are fields
-	// account is set for one: its parts are the lines on it, in order.
-	account bool
+	// account is that of whose lines, in order, the node is put together.
+	account *account
 	// clash is set when the name is both a row and a column of its table.
 	clash *calc.Error
 	// stray is set when the name would be a cell's, but its table has no such row or column.

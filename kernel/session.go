@@ -136,6 +136,7 @@ func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
 	}
 	s.stopped = nil
 	u.take(entries)
+	u.noLines()
 	u.relink()
 	u.markUsers()
 	if s.onDemand {
@@ -167,6 +168,7 @@ type update struct {
 	order   []*node // dirty and all that hangs on them, in the order they were met
 	names   map[string]bool
 	tables  bool
+	ledger  bool // a line of it has come or gone
 	all     bool // the entries have changed places: look at every node
 	removed []gone
 }
