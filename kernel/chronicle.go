@@ -9,7 +9,7 @@ import (
 )
 
 // chronicle is all that the journal tells of the making of one thing. Its lines are gone
-// through once; a question about an earlier day goes on from where the one before it ended.
+// through once; a question about a day goes on from where an earlier one ended.
 type chronicle struct {
 	s      *Session
 	thing  string
@@ -17,9 +17,8 @@ type chronicle struct {
 	made   []*statement               // the made lines of them
 	faults map[*statement]*calc.Error // of settle lines that cannot be so
 	tolls  map[*statement]toll        // of made lines
-	// whole is the tally of all lines, last that of the first so many.
-	whole, last *tally
-	lastAt      int
+	// tallies are those that have been asked for, of ever more lines.
+	tallies []*tally
 }
 
 // toll is what there is after a made line.
@@ -67,29 +66,34 @@ func (c *chronicle) asOf(order int) *tally {
 	return c.first(sort.Search(len(c.lines), func(i int) bool { return c.lines[i].entry.order > order }))
 }
 
+// maxTallies is how many are kept of those that were asked for.
+const maxTallies = 128
+
 // first is the tally of the first n lines. It is not to be changed.
 func (c *chronicle) first(n int) *tally {
-	switch {
-	case n == len(c.lines):
-		if c.whole == nil {
-			c.whole = c.goOn(n)
-		}
-		return c.whole
-	case c.last == nil || n != c.lastAt:
-		c.last = c.goOn(n)
-		c.lastAt = n
+	i := sort.Search(len(c.tallies), func(i int) bool { return c.tallies[i].lines >= n })
+	if i < len(c.tallies) && c.tallies[i].lines == n {
+		return c.tallies[i]
 	}
-	return c.last
+	t := &tally{s: c.s, thing: c.thing}
+	if i > 0 {
+		t = c.tallies[i-1].clone()
+	}
+	c.goOn(t, n)
+	if len(c.tallies) == maxTallies { // every second will do, and the last
+		for k := range maxTallies / 2 {
+			c.tallies[k] = c.tallies[2*k+1]
+		}
+		c.tallies = slices.Delete(c.tallies, maxTallies/2, maxTallies)
+		i /= 2
+	}
+	c.tallies = slices.Insert(c.tallies, i, t)
+	return t
 }
 
-// goOn goes through the lines up to the n-th, from the last tally on where that is on the
-// way.
-func (c *chronicle) goOn(n int) *tally {
-	t, at := &tally{s: c.s, thing: c.thing}, 0
-	if c.last != nil && c.lastAt <= n {
-		t, at = c.last.clone(), c.lastAt
-	}
-	for _, r := range c.lines[at:n] {
+// goOn takes a tally through the lines up to the n-th.
+func (c *chronicle) goOn(t *tally, n int) {
+	for _, r := range c.lines[t.lines:n] {
 		if r.kind() == lang.MadeLine {
 			t.make(r)
 			c.tolls[r] = toll{t.total(), t.batches[len(t.batches)-1].instead}
@@ -97,7 +101,7 @@ func (c *chronicle) goOn(n int) *tally {
 			c.faults[r] = t.settle(r) // a line that cannot be so changes nothing
 		}
 	}
-	return t
+	t.lines = n
 }
 
 // clone is a tally that can go on without changing this one.

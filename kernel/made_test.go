@@ -3,6 +3,8 @@ package kernel
 import (
 	"context"
 	"fmt"
+	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -246,5 +248,42 @@ func TestTwoSizes(t *testing.T) {
 		if got := strings.Join(s.Outcomes("a", Now)[0].Remarks, ""); want == "" != (got == "") || !strings.Contains(got, want) {
 			t.Errorf("%s: %q, want %q", sizes, got, want)
 		}
+	}
+}
+
+// TestMadeAsOfAnyDay asks what was made as of days in any order: it is what a session that
+// was asked of nothing else says.
+func TestMadeAsOfAnyDay(t *testing.T) {
+	list := []Entry{entryOf("journal", "", "bay = 40 in\npart rib: 400 of 1 in by 2 in by bay in oak")}
+	how := []string{"1 trimmed to length = 39 in", "left", "2 replaced", "1 packed"}
+	for i := range 160 {
+		list = append(list, entryOf(strconv.Itoa(i), "", fmt.Sprintf("made rib: %d\nrevise bay = %d in\nsettle rib: %s", 1+i%3, 38+i*7%5, how[i%len(how)])))
+	}
+	told := func(s *Session, asOf int) string {
+		text := ""
+		for _, m := range s.MadeList(asOf) {
+			text += fmt.Sprintf("%s %v %v %v %s\n", m.Ref.Entry, m.Count, m.Replaced, m.Off, m.Sizes[2].Words)
+			if m.Settled != nil {
+				text += m.Settled.How + " " + m.Settled.Entry.Key + "\n"
+			}
+		}
+		return text
+	}
+	want := make([]string, len(list))
+	s := open(list...)
+	for i := range want {
+		want[i] = told(s, i)
+		s.Update(context.Background(), append(list[:0:0], list...)) // forgets what it was asked
+	}
+	s = open(list...)
+	chance := rand.New(rand.NewPCG(1, 2))
+	for range 400 {
+		i := chance.IntN(len(list))
+		if got := told(s, i); got != want[i] {
+			t.Fatalf("as of entry %d:\n%s\nwant\n%s", i, got, want[i])
+		}
+	}
+	if n := len(s.chronicles["rib"].tallies); n > maxTallies {
+		t.Errorf("%d tallies are kept", n)
 	}
 }

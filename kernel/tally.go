@@ -14,6 +14,7 @@ import (
 type tally struct {
 	s     *Session
 	thing string
+	lines int // that it has gone through
 	// batches stand in the order of their lines, those of a line side by side. Tallies
 	// share them: one that changes is put in its place anew.
 	batches []*batch
