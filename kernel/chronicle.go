@@ -96,7 +96,7 @@ func (c *chronicle) goOn(t *tally, n int) {
 	for _, r := range c.lines[t.lines:n] {
 		if r.kind() == lang.MadeLine {
 			t.make(r)
-			c.tolls[r] = toll{t.total(), t.batches[len(t.batches)-1].instead}
+			c.tolls[r] = toll{t.count, t.batches[len(t.batches)-1].instead}
 		} else {
 			c.faults[r] = t.settle(r) // a line that cannot be so changes nothing
 		}

@@ -52,7 +52,7 @@ func (s *Session) pieces(kind lang.Kind, asOf int) []Part {
 		res := s.lineResult(r, v)
 		p := Part{Name: st.Name, Wood: st.Wood, Note: st.Note, Result: res, Place: r.line.Place, Entry: r.entry.ref(), Ref: LineRef{r.entry.Key, r.index}, Private: r.line.Private}
 		if t := made[st.Name]; t != nil {
-			p.Made, p.Off = t.total(), t.off(v)
+			p.Made, p.Off = t.count, t.off(v)
 		}
 		for _, f := range fieldsOf(res.Value) {
 			switch f.Name {

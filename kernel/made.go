@@ -2,6 +2,7 @@ package kernel
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"scarph/calc"
@@ -188,6 +189,13 @@ func (z *sizes) value(name string, otherwise calc.Value) calc.Value {
 		return z.sizes[i].Value
 	}
 	return otherwise
+}
+
+// same reports whether two say the same of what was made.
+func (z *sizes) same(o *sizes) bool {
+	return z.err == nil && o.err == nil &&
+		slices.EqualFunc(z.sizes, o.sizes, func(a, b calc.Field) bool { return a.Name == b.Name && calc.Same(a.Value, b.Value) }) &&
+		slices.EqualFunc(z.within, o.within, calc.Same)
 }
 
 // tolerance is what a size may be off: what the line says, or, where it says

@@ -3,6 +3,7 @@ package kernel
 import (
 	"context"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strconv"
 	"strings"
@@ -285,5 +286,51 @@ func TestMadeAsOfAnyDay(t *testing.T) {
 	}
 	if n := len(s.chronicles["rib"].tallies); n > maxTallies {
 		t.Errorf("%d tallies are kept", n)
+	}
+}
+
+// TestNoSecondLook settles at random, and has the same lines gone through by a tally that
+// looks at all pieces each time.
+func TestNoSecondLook(t *testing.T) {
+	chance := rand.New(rand.NewPCG(3, 4))
+	one := func(list ...string) string { return list[chance.IntN(len(list))] }
+	for round := range 300 {
+		list := []Entry{entryOf("journal", "", "bay = 40 in\n"+one("part rib: 9 of 1 in by 2 in by bay in oak", "made rib to length = bay", "made rib: 2"))}
+		for i := range 30 {
+			text := one("made rib: 1", "made rib: 2", "made rib: 2", "made rib: 1, within 2 in", "made rib: 1.5", "made rib: x", "revise bay = 39 in", "revise bay = 40 in", "revise bay = 41 in", "made rib to length = bay",
+				"settle rib: left", "settle rib: 1 left", "settle rib: 1 trimmed to length = 39 in", "settle rib: trimmed", "settle rib: 2 replaced", "settle rib: replaced", "settle rib: 1 packed", "settle rib: 3 left")
+			if i == 12 {
+				text += one("", "\npart rib: 9 of 1 in by 2 in by bay in oak", "\nx = 2")
+			}
+			list = append(list, entryOf(strconv.Itoa(i), "", text))
+		}
+		s := open(list...)
+		s.MadeList(Now)
+		s.Rework(chance.IntN(len(list)))
+		s.mu.Lock()
+		c := s.chronicle("rib")
+		is, plain := c.first(len(c.lines)), &tally{s: s, thing: "rib"}
+		for n := range c.lines {
+			plain.alike, plain.right, plain.owed = nil, 0, math.Inf(1)
+			for _, b := range plain.batches {
+				b.judged = nil
+			}
+			c.goOn(plain, n+1)
+		}
+		told := func(z *tally) (text string, count float64) {
+			for _, b := range z.batches {
+				text += fmt.Sprintf("%d.%d %v %v %v %v %v %v\n", b.from.entry.order, b.from.index, b.count, b.gone, b.instead, b.owed, b.sizes.sizes, b.accepted.sizes)
+				if b.settled != nil {
+					text += fmt.Sprintf("%s %v\n", b.settled.How, b.settled.Entry)
+				}
+				count += b.count
+			}
+			return text, count
+		}
+		a, count := told(is)
+		if b, _ := told(plain); a != b || count != is.count {
+			t.Fatalf("round %d: %v\n%s\nwant\n%s", round, list, a, b)
+		}
+		s.mu.Unlock()
 	}
 }

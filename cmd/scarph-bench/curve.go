@@ -74,6 +74,12 @@ func curves(b *bench) error {
 			}
 		})[0]
 	})
+	grow("opening: one part made and settled", 0, 1.2, open(func(n int) grown.Shape {
+		return grown.Shape{Statements: n, Entries: min(n, 5_000), Made: n * 8 / 10}
+	}))
+	grow("opening: a ledger, summed up in every entry", 0, 1.2, open(func(n int) grown.Shape {
+		return grown.Shape{Statements: n, Entries: max(1, min(n/10, 5_000)), Ledger: max(1, n/10)}
+	}))
 	grow("opening: a table of so many cells", 0, 1.2, open(func(n int) grown.Shape { return grown.Shape{Statements: 10, Rows: n / 10, Columns: 10} }))
 	grow("opening: with ±", 0, 1.2, open(func(n int) grown.Shape { return grown.Shape{Statements: n, Entries: max(1, n/100), Spread: true} }))
 	var kept []float64

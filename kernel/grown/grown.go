@@ -2,8 +2,9 @@
 // for the same shape and seed.
 //
 // A grown journal has base readings, chains of sums that hang on one another, a hub that
-// many sums read, a data table, and readings that are given again from one entry to the
-// next. How much of each is said by a Shape.
+// many sums read, a data table, readings that are given again from one entry to the next,
+// pieces that are made and settled, and a ledger that is summed up. How much of each is
+// said by a Shape.
 package grown
 
 import (
@@ -21,6 +22,8 @@ type Shape struct {
 	Rows       int // of the data table; none when 0
 	Columns    int
 	Readings   int  // later readings of long, each in an entry of its own while there are any
+	Made       int  // lines that say what was made of one part, and what was done about it
+	Ledger     int  // lines that spend, and sums of what has been spent
 	Spread     bool // base readings carry a ±
 	Seed       uint64
 }
@@ -48,7 +51,7 @@ func (s Shape) chain() int {
 // Head names the head of the last whole chain of a shape, on which the rest of that
 // chain hangs and nothing else.
 func (s Shape) Head() string {
-	own := s.Statements - s.Bases() - s.hub() - s.Readings
+	own := s.Statements - s.Bases() - s.hub() - s.later()
 	whole := own / s.chain()
 	return fmt.Sprintf("v_%d", max(0, whole-1)*s.chain())
 }
@@ -66,6 +69,9 @@ func (s Shape) hub() int {
 	}
 	return 0
 }
+
+// later is how many statements stand in entries of their own while there are any.
+func (s Shape) later() int { return s.Readings + s.Made + s.Ledger }
 
 // Journal grows the days of a shape.
 func Journal(s Shape) []Day {
@@ -85,7 +91,7 @@ func Journal(s Shape) []Day {
 	for i := range s.Fan {
 		list = append(list, fmt.Sprintf("fan_%d = hub + base_%d", i, r.IntN(bases)))
 	}
-	for i := 0; len(list) < s.Statements-s.Readings; i++ {
+	for i := 0; len(list) < s.Statements-s.later(); i++ {
 		if i%s.chain() == 0 {
 			list = append(list, fmt.Sprintf("v_%d = base_%d * 2 + 1/4 in", i, r.IntN(bases)))
 		} else {
@@ -93,13 +99,33 @@ func Journal(s Shape) []Day {
 		}
 	}
 	days := share(list, max(1, s.Entries))
+	add := func(i int, text string) {
+		d := &days[min(i, len(days)-1)]
+		d.Statements = append(d.Statements, text)
+	}
 	for i := range s.Readings {
 		kind := "revise"
 		if i == 0 {
 			kind = "found"
 		}
-		d := &days[min(i, len(days)-1)]
-		d.Statements = append(d.Statements, fmt.Sprintf("%s long = %d in%s", kind, 20+r.IntN(400), spread))
+		add(i, fmt.Sprintf("%s long = %d in%s", kind, 20+r.IntN(400), spread))
+	}
+	for i := range s.Made {
+		switch {
+		case i == 0:
+			add(0, fmt.Sprintf("part rib: %d of 1 in by 2 in by base_0 in oak", s.Made))
+		case i%2 == 1:
+			add(i/2, "made rib: 1")
+		default:
+			add((i-1)/2, fmt.Sprintf("settle rib: 1 trimmed to length = base_0 - %d in", 1+r.IntN(3)))
+		}
+	}
+	for i := range s.Ledger {
+		if i%2 == 0 {
+			add(i/2, fmt.Sprintf("spend %d USD on fastenings", 1+r.IntN(40)))
+		} else {
+			add(i/2, fmt.Sprintf("so_far_%d = sum(spent())", i))
+		}
 	}
 	table(&days[0], s, r)
 	return days
@@ -156,9 +182,11 @@ func (d Day) Markdown() string {
 		block := d.Statements[:min(10, len(d.Statements))]
 		d.Statements = d.Statements[len(block):]
 		b.WriteString("\n" + strings.Repeat(words, 3))
-		if len(block) > 0 {
-			name, _, _ := strings.Cut(block[0], " =")
-			fmt.Fprintf(&b, "It measures {%s} now.", name[strings.LastIndexByte(name, ' ')+1:])
+		for _, x := range block {
+			if name, _, ok := strings.Cut(x, " ="); ok && !strings.Contains(name, ":") {
+				fmt.Fprintf(&b, "It measures {%s} now.", name[strings.LastIndexByte(name, ' ')+1:])
+				break
+			}
 		}
 		b.WriteString("\n\n```calc\n" + strings.Join(block, "\n") + "\n```\n")
 	}
