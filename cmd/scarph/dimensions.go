@@ -58,6 +58,12 @@ func printDimensions(s *streams, list []kernel.DimensionShape) error {
 
 // dimensions prints the table for people.
 func (s *streams) dimensions(list []kernel.DimensionShape) {
+	tables := map[string]bool{}
+	for _, z := range list {
+		if z.Kind == "table" {
+			tables[z.Name] = true
+		}
+	}
 	var rows [][]string
 	for _, z := range list {
 		text := z.Text
@@ -67,17 +73,17 @@ func (s *streams) dimensions(list []kernel.DimensionShape) {
 		if z.Sum != nil {
 			text += "   (the sum gives " + *z.Sum + ")"
 		}
-		if z.Dimension == "" || !isCell(z.Name, list) {
+		if z.Dimension == "" || !isCell(z.Name, tables) {
 			rows = append(rows, []string{z.Name, z.Kind, text, z.File + ":" + strconv.Itoa(z.Line)})
 		}
 	}
 	s.table(rows)
 }
 
-// isCell reports whether a name is a cell of a table, which stands in its row.
-func isCell(name string, list []kernel.DimensionShape) bool {
-	for _, z := range list {
-		if z.Kind == "table" && len(name) > len(z.Name) && name[:len(z.Name)] == z.Name && name[len(z.Name)] == '.' {
+// isCell reports whether a name is a cell or a row of a table, which stands in its row.
+func isCell(name string, tables map[string]bool) bool {
+	for i := range len(name) {
+		if name[i] == '.' && tables[name[:i]] {
 			return true
 		}
 	}
