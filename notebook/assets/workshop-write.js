@@ -33,6 +33,7 @@ export function writing() {
   const field = desk.querySelector("#text"), state = desk.querySelector(".state");
   const path = desk.dataset.path, draft = drafts(path);
   let base = field.defaultValue, timer = 0, retry = 0, saving = null, clashing = false;
+  let looked = 0, saved = 0; // how often the file was looked at, and a save answered
   let unanswered = []; // texts whose save was not answered: the file may hold one of them
 
   const tell = (text, kind = "") => { state.textContent = text; state.dataset.kind = kind; };
@@ -65,6 +66,7 @@ export function writing() {
     try {
       const d = await post("/save", { path, base, text, sure });
       base = d.text;
+      saved++;
       unanswered = [];
       if (dirty()) keep(); else { draft.drop(); tell("Saved " + clock()); }
     } catch (e) {
@@ -123,10 +125,14 @@ export function writing() {
     look();
   }
 
-  // changed follows what an editor saved, where nothing waits to be saved here.
+  // changed follows what an editor saved, where nothing waits to be saved here. An answer
+  // that comes late is of an older text: it is not laid over a newer one.
   async function changed() {
+    const mine = ++looked, before = saved;
     try {
       const { text } = await get("/text?path=" + encodeURIComponent(path));
+      if (mine !== looked) return;
+      if (saved !== before) { changed(); return; }
       if (text === base || clashing) return;
       if (dirty()) { save(); return; }
       base = text;

@@ -214,3 +214,41 @@ func TestWhatIsClosedStaysClosed(t *testing.T) {
 		t.Error("the card came back")
 	}
 }
+
+// TestALateLookAtTheFile has the page look at its file because another file was saved, and
+// holds the answer back until what is typed meanwhile has been saved: the text that was
+// typed stays in the field.
+func TestALateLookAtTheFile(t *testing.T) {
+	s := open(t, wren)
+	b := newTab(t, desk)
+	b.goTo(s.url + "/write/2027-05-02-measured")
+	b.waitText(".state", "Saved")
+	eval[bool](b, `(() => {
+		const ask = fetch;
+		let first = true;
+		window.fetch = async (...a) => {
+			const answer = await ask(...a);
+			if (!String(a[0]).includes("/text?")) return answer;
+			if (!first) { setTimeout(() => { window.second = true; }, 100); return answer; }
+			first = false;
+			await new Promise((go) => { window.letGo = () => { go(); return true; }; });
+			setTimeout(() => { window.came = true; }, 300);
+			return answer;
+		};
+		return true;
+	})()`)
+	s.save(title, strings.Replace(s.read(title), "frames = 9", "frames = 11", 1))
+	b.wait(`window.letGo`)
+	b.typeAtEnd("\nThe late tide.\n")
+	b.click("[data-save]")
+	b.wait(`/^Saved \d/.test(document.querySelector(".state").textContent)`)
+	b.wait(`window.second`) // and the page has looked again, for it heard of its own save
+	eval[bool](b, `window.letGo()`)
+	b.wait(`window.came`)
+	if text := eval[string](b, `document.querySelector("#text").value`); !strings.HasSuffix(text, "\nThe late tide.\n") {
+		t.Errorf("what was typed and saved is gone from the field:\n%s", text)
+	}
+	if !strings.HasSuffix(s.read("2027-05-02-measured.md"), "\nThe late tide.\n") {
+		t.Error("it was not saved")
+	}
+}
