@@ -184,6 +184,28 @@ func TestWhatMovedStays(t *testing.T) {
 	}
 }
 
+// holdBack has the page wait with the next answer to a request for what an address has in
+// it, until window.letGo() is called; window.came is set when the page has had that answer
+// for a while, window.second when it has had another.
+func (b *tab) holdBack(part string) {
+	b.t.Helper()
+	eval[bool](b, `(() => {
+		const ask = fetch;
+		let held = false;
+		window.fetch = async (...a) => {
+			const answer = await ask(...a);
+			if (!String(a[0]).includes(`+quote(part)+`)) return answer;
+			const after = (what) => setTimeout(() => { window[what] = true; }, 300);
+			if (held) { after("second"); return answer; }
+			held = true;
+			await new Promise((go) => { window.letGo = () => { go(); return true; }; });
+			after("came");
+			return answer;
+		};
+		return true;
+	})()`)
+}
+
 // TestWhatIsClosedStaysClosed closes a card while it is fetched again because the journal
 // moved: it does not come back, and the focus stays on the value.
 func TestWhatIsClosedStaysClosed(t *testing.T) {
@@ -192,17 +214,7 @@ func TestWhatIsClosedStaysClosed(t *testing.T) {
 	b.goTo(s.url + "/")
 	b.click("button.v[data-name=beam]")
 	b.waitText("#dock h2", "Beam")
-	eval[bool](b, `(() => {
-		const ask = fetch;
-		window.fetch = async (...a) => {
-			const answer = await ask(...a);
-			if (!String(a[0]).includes("/card?")) return answer;
-			await new Promise((go) => { window.letGo = () => { go(); return true; }; });
-			setTimeout(() => { window.came = true; }, 300);
-			return answer;
-		};
-		return true;
-	})()`)
+	b.holdBack("/card?")
 	s.save(title, strings.Replace(s.read(title), "frames = 9", "frames = 11", 1))
 	b.wait(`window.letGo`)
 	b.keys(kb.Escape)
@@ -223,20 +235,7 @@ func TestALateLookAtTheFile(t *testing.T) {
 	b := newTab(t, desk)
 	b.goTo(s.url + "/write/2027-05-02-measured")
 	b.waitText(".state", "Saved")
-	eval[bool](b, `(() => {
-		const ask = fetch;
-		let first = true;
-		window.fetch = async (...a) => {
-			const answer = await ask(...a);
-			if (!String(a[0]).includes("/text?")) return answer;
-			if (!first) { setTimeout(() => { window.second = true; }, 100); return answer; }
-			first = false;
-			await new Promise((go) => { window.letGo = () => { go(); return true; }; });
-			setTimeout(() => { window.came = true; }, 300);
-			return answer;
-		};
-		return true;
-	})()`)
+	b.holdBack("/text?")
 	s.save(title, strings.Replace(s.read(title), "frames = 9", "frames = 11", 1))
 	b.wait(`window.letGo`)
 	b.typeAtEnd("\nThe late tide.\n")
