@@ -37,14 +37,19 @@ func (s *Session) account(need *lang.Need) *node {
 	return n
 }
 
-// accountsOf are the accounts that a line of the ledger stands in, of those that are read.
-func (s *Session) accountsOf(r *statement) []*node {
+// accountsOf are the accounts, of those that are read, that change with a line which comes
+// or goes.
+func (u *update) accountsOf(r *statement) []*node {
+	k := r.kind()
+	if k != lang.Work && k != lang.Spend {
+		return nil
+	}
+	u.ledger = true
 	var list []*node
-	if k := r.kind(); k == lang.Work || k == lang.Spend {
-		for _, subject := range [...]string{"", r.line.Stmt.Name} {
-			if n := s.accounts[account{k, subject}]; n != nil {
-				list = append(list, n)
-			}
+	for _, subject := range [...]string{"", r.line.Stmt.Name} {
+		if n := u.s.accounts[account{k, subject}]; n != nil {
+			list = append(list, n)
+			u.touch(n)
 		}
 	}
 	return list
@@ -52,44 +57,32 @@ func (s *Session) accountsOf(r *statement) []*node {
 
 // post enters a line in its accounts.
 func (u *update) post(r *statement) {
-	u.ledger = true
-	for _, n := range u.s.accountsOf(r) {
+	for _, n := range u.accountsOf(r) {
 		i := n.linesTo(func(x *statement) bool { return x.before(r) })
 		n.parts = slices.Insert(n.parts, i, r.node)
 		r.node.addUser(n)
-		u.touch(n)
 	}
 }
 
 // strike takes a line out of its accounts.
 func (u *update) strike(r *statement) {
-	u.ledger = true
-	for _, n := range u.s.accountsOf(r) {
+	for _, n := range u.accountsOf(r) {
 		n.parts = slices.DeleteFunc(n.parts, func(x *node) bool { return x == r.node })
 		r.node.removeUser(n)
-		u.touch(n)
 	}
 }
 
-// noLines has the accounts without a line looked at again when subjects may have come or
-// gone: their error tells which there are.
-func (u *update) noLines() {
-	if !u.ledger {
-		return
-	}
+// balance has accounts put together again: all, when their lines stand in another order or
+// under other days; those without a line, when a subject may have come or gone, for their
+// error tells which there are.
+func (u *update) balance() {
 	for _, n := range u.s.accounts {
-		if len(n.parts) == 0 {
+		if u.days {
+			n.sortLines()
+		}
+		if u.days || u.ledger && len(n.parts) == 0 {
 			u.touch(n)
 		}
-	}
-}
-
-// accountsMoved has the accounts put together again: their lines stand in another order, or
-// under other days.
-func (u *update) accountsMoved() {
-	for _, n := range u.s.accounts {
-		n.sortLines()
-		u.touch(n)
 	}
 }
 

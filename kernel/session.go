@@ -136,7 +136,7 @@ func (s *Session) Update(ctx context.Context, entries []Entry) Ripple {
 	}
 	s.stopped = nil
 	u.take(entries)
-	u.noLines()
+	u.balance()
 	u.relink()
 	u.markUsers()
 	if s.onDemand {
@@ -169,6 +169,7 @@ type update struct {
 	names   map[string]bool
 	tables  bool
 	ledger  bool // a line of it has come or gone
+	days    bool // entries have come, gone, or another place or day
 	all     bool // the entries have changed places: look at every node
 	removed []gone
 }
@@ -209,7 +210,7 @@ func (u *update) take(entries []Entry) {
 	for _, i := range touched {
 		e := u.s.entries[i]
 		if e.Date != entries[i].Date {
-			u.accountsMoved()
+			u.days = true
 		}
 		u.takeEntry(e, entries[i])
 	}
@@ -274,7 +275,7 @@ func (u *update) place(entries []Entry) {
 		}
 	}
 	u.reorder(list)
-	u.accountsMoved()
+	u.days = true
 	s.entries = list
 }
 
