@@ -153,6 +153,9 @@ func (q *gridTable) back(style calc.Style) gridBack {
 		z.Rows = append(z.Rows, b)
 	}
 	z.Message = sameNames(&z)
+	if _, known := calc.FindUnit(q.Unit); !known && q.Unit != "" {
+		z.Message = q.Unit + " is no unit of bare numbers"
+	}
 	if z.Message != "" {
 		z.Faults++
 	}
