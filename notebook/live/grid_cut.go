@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"scarph/calc"
 	"scarph/notebook"
@@ -24,7 +25,7 @@ type pasted struct {
 func cutTable(text, names string) pasted {
 	var lines []string
 	for _, l := range strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u00a0", " ", byteOrderMark, "").Replace(text), "\n") {
-		if strings.Trim(l, " \t|-:+=") != "" { // neither empty nor a ruled line
+		if strings.TrimFunc(l, rules) != "" { // neither empty nor a ruled line
 			lines = append(lines, l)
 		}
 	}
@@ -61,6 +62,10 @@ func cutTable(text, names string) pasted {
 	}
 	return p
 }
+
+// rules reports whether a line of r alone holds nothing: blanks of any kind, among them
+// the page break of a text from a PDF, and what tables are ruled with.
+func rules(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("|-:+=", r) }
 
 // cutCells cuts lines into cells by what stands between them.
 func cutCells(lines []string) [][]string {

@@ -24,6 +24,7 @@ func TestCutTable(t *testing.T) {
 		{"x\tport\tstarboard\n1\t461.5\t466\n2\t734\t741", "", ":port:starboard/1:461.5:466/2:734:741"},
 		{"a\tport\tstarboard\n100\t461.5\t466\n120\t734\t741", "", ":a:port:starboard/:100:461.5:466/:120:734:741"},
 		{"a\tport\tstarboard\n100\t461.5\t466\n120\t734\t741", "yes", ":port:starboard/100:461.5:466/120:734:741"},
+		{"x s0 s1\nport 111 222\n\f\n", "", ":s0:s1/port:111:222"},
 		{"just one word\nand more", "", ""},
 		{"A note, with commas.\nAnd, then, more.", "", ""},
 	} {
