@@ -185,7 +185,8 @@ func (c *collector) addHeading(n *ast.Heading) {
 	if lines := n.Lines(); lines.Len() > 0 {
 		h.Span = d.span(lines.At(0).Start, lines.At(lines.Len()-1).Stop)
 	} else {
-		h.Span = d.span(n.Pos(), n.Pos())
+		at := min(n.Pos(), len(d.body)) // a tab that is part of an indent counts once more
+		h.Span = d.span(at, at)
 	}
 	d.marks.headings[n] = h
 	c.section.Headings = append(c.section.Headings, h)
