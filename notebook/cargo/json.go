@@ -238,8 +238,12 @@ func (r *reader) escape(b []byte) []byte {
 	}
 	first := r.unit()
 	if utf16.IsSurrogate(first) && strings.HasPrefix(r.s[r.i:], `\u`) {
+		from := r.i
 		r.i += 2
-		return utf8.AppendRune(b, utf16.DecodeRune(first, r.unit()))
+		if pair := utf16.DecodeRune(first, r.unit()); pair != utf8.RuneError {
+			return utf8.AppendRune(b, pair)
+		}
+		r.i = from // half a pair, and then something of its own
 	}
 	return utf8.AppendRune(b, first)
 }
