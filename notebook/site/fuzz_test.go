@@ -25,7 +25,7 @@ func FuzzSVG(f *testing.F) {
 		if err != nil {
 			return
 		}
-		d := xml.NewDecoder(bytes.NewReader(clean))
+		d, styled := xml.NewDecoder(bytes.NewReader(clean)), false
 		for {
 			k, err := d.Token()
 			if err == io.EOF {
@@ -34,10 +34,14 @@ func FuzzSVG(f *testing.F) {
 			if err != nil {
 				t.Fatalf("%q\ncleaned is\n%q: %v", src, clean, err)
 			}
+			if text, ok := k.(xml.CharData); ok && styled && leadsOut("style", string(text)) {
+				t.Errorf("%q has the style %q", clean, text)
+			}
 			e, ok := k.(xml.StartElement)
 			if !ok {
 				continue
 			}
+			styled = strings.EqualFold(e.Name.Local, "style")
 			if name := strings.ToLower(e.Name.Local); e.Name.Space != svgSpace || name == "script" || name == "foreignobject" {
 				t.Errorf("%q holds %v", clean, e.Name)
 			}

@@ -20,8 +20,8 @@ const svgSpace = "http://www.w3.org/2000/svg"
 func cleanSVG(src []byte) (clean []byte, w, h int, err error) {
 	d := xml.NewDecoder(bytes.NewReader(src))
 	d.Entity = map[string]string{}
-	var out bytes.Buffer
-	depth, skip := 0, 0
+	var out, style bytes.Buffer
+	depth, skip, styled := 0, 0, 0
 	for {
 		t, err := d.Token()
 		if err == io.EOF {
@@ -44,7 +44,17 @@ func cleanSVG(src []byte) (clean []byte, w, h int, err error) {
 				w, h = svgSize(t.Attr)
 			}
 			startTag(&out, t, depth == 1)
+			if styled == 0 && strings.EqualFold(t.Name.Local, "style") {
+				styled = depth
+			}
 		case xml.EndElement:
+			if depth == styled { // checked whole: a comment may have stood in a word of it
+				if !leadsOut("style", style.String()) {
+					_ = xml.EscapeText(&out, style.Bytes()) // a buffer has no errors
+				}
+				style.Reset()
+				styled = 0
+			}
 			depth--
 			if skip > 0 {
 				skip--
@@ -52,7 +62,11 @@ func cleanSVG(src []byte) (clean []byte, w, h int, err error) {
 			}
 			out.WriteString("</" + t.Name.Local + ">")
 		case xml.CharData:
-			if skip == 0 && depth > 0 {
+			switch {
+			case skip > 0 || depth == 0:
+			case styled > 0:
+				style.Write(t)
+			default:
 				if err := xml.EscapeText(&out, t); err != nil {
 					return nil, 0, 0, err
 				}
@@ -65,10 +79,11 @@ func cleanSVG(src []byte) (clean []byte, w, h int, err error) {
 	return append(out.Bytes(), '\n'), w, h, nil
 }
 
-// unseen are the elements that are left out.
+// unseen are the elements that are left out, however they are spelled: HTML, in which a
+// drawing may stand, knows no capitals.
 func unseen(name string) bool {
-	switch name {
-	case "script", "metadata", "foreignObject", "iframe", "animate", "set", "animateTransform", "animateMotion", "handler", "listener":
+	switch strings.ToLower(name) {
+	case "script", "metadata", "foreignobject", "iframe", "animate", "set", "animatetransform", "animatemotion", "handler", "listener":
 		return true
 	}
 	return false
@@ -86,6 +101,8 @@ func startTag(out *bytes.Buffer, t xml.StartElement, top bool) {
 		case a.Name.Space == "http://www.w3.org/XML/1998/namespace" && (name == "space" || name == "lang"):
 			name = "xml:" + name
 		case a.Name.Space != "" || name == "xmlns" || strings.HasPrefix(strings.ToLower(name), "on"):
+			continue
+		case name != "href" && strings.EqualFold(name, "href"):
 			continue
 		}
 		value, ok := a.Value, true
@@ -124,22 +141,28 @@ func within(href string) (string, bool) {
 	return kind + ";base64," + base64.StdEncoding.EncodeToString(p.Bytes), true
 }
 
-// leadsOut reports whether an attribute loads something from elsewhere.
+// leadsOut reports whether an attribute or a style sheet loads something from elsewhere,
+// or may: what is spelled with escapes is not looked into.
 func leadsOut(name, value string) bool {
 	v := strings.ToLower(strings.Join(strings.Fields(value), ""))
 	if name == "href" || name == "src" {
 		return !strings.HasPrefix(v, "#") && !strings.HasPrefix(v, "data:image/png") && !strings.HasPrefix(v, "data:image/jpeg")
 	}
-	for rest := v; ; {
-		i := strings.Index(rest, "url(")
-		if i < 0 {
-			return strings.Contains(v, "@import")
-		}
-		rest = strings.TrimLeft(rest[i+len("url("):], `'"`)
-		if !strings.HasPrefix(rest, "#") {
+	if strings.Contains(v, "@import") || name == "style" && strings.Contains(v, `\`) {
+		return true
+	}
+	before, rest, found := strings.Cut(v, "url(")
+	for found && !strings.Contains(before, "//") {
+		rest = strings.TrimLeft(rest, `'"`)
+		switch {
+		case strings.HasPrefix(rest, "data:font/"), strings.HasPrefix(rest, "data:application/font"), strings.HasPrefix(rest, "data:application/x-font"):
+			_, rest, _ = strings.Cut(rest, ")")
+		case !strings.HasPrefix(rest, "#"):
 			return true
 		}
+		before, rest, found = strings.Cut(rest, "url(")
 	}
+	return strings.Contains(before, "//")
 }
 
 // svgSize finds the size of a drawing in pixels by its width and height, else by its
