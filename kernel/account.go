@@ -55,29 +55,33 @@ func (u *update) accountsOf(r *statement) []*node {
 	return list
 }
 
-// post enters a line in its accounts.
+// post enters a line in its accounts; balance gives it its place.
 func (u *update) post(r *statement) {
 	for _, n := range u.accountsOf(r) {
-		i := n.linesTo(func(x *statement) bool { return x.before(r) })
-		n.parts = slices.Insert(n.parts, i, r.node)
+		n.parts = append(n.parts, r.node)
 		r.node.addUser(n)
 	}
 }
 
-// strike takes a line out of its accounts.
+// strike takes a line out of its accounts; balance takes those that were struck out
+// together.
 func (u *update) strike(r *statement) {
 	for _, n := range u.accountsOf(r) {
-		n.parts = slices.DeleteFunc(n.parts, func(x *node) bool { return x == r.node })
+		if u.struck == nil {
+			u.struck = map[*node]bool{}
+		}
+		u.struck[r.node] = true
 		r.node.removeUser(n)
 	}
 }
 
-// balance has accounts put together again: all, when their lines stand in another order or
-// under other days; those without a line, when a subject may have come or gone, for their
-// error tells which there are.
+// balance puts in order the accounts in which lines have come or gone, and has put together
+// again: all, when their lines stand in another order or under other days; those without a
+// line, when a subject may have come or gone, for their error tells which there are.
 func (u *update) balance() {
 	for _, n := range u.s.accounts {
-		if u.days {
+		if u.days || n.fresh {
+			n.parts = slices.DeleteFunc(n.parts, func(x *node) bool { return u.struck[x] })
 			n.sortLines()
 		}
 		if u.days || u.ledger && len(n.parts) == 0 {

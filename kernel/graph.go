@@ -133,10 +133,11 @@ func (n *node) addUser(u *node) {
 	n.users = append(n.users, u)
 }
 
+// removeUser takes one out of the users; the last that came is found first.
 func (n *node) removeUser(u *node) {
-	for i, x := range n.users {
-		if x == u {
-			last := len(n.users) - 1
+	last := len(n.users) - 1
+	for i := last; i >= 0; i-- {
+		if n.users[i] == u {
 			n.users[i] = n.users[last]
 			n.users = n.users[:last]
 			return
@@ -324,16 +325,18 @@ func (s *Session) forget(r *statement) {
 	}
 }
 
-func (s *Session) unlink(r *statement) {
+// unlink forgets what a statement reads; d is nil for one that leaves alone.
+func (s *Session) unlink(r *statement, d *departures) {
 	s.handOver(r)
+	r.linked = false
 	for _, l := range r.links {
 		if l.node != nil {
-			l.node.removeUser(r.node)
+			d.leave(l.node, r.node)
 		}
-		s.unwatch(l.need.Path, r)
+		d.unwatch(s, l.need.Path, r)
 	}
 	if st := r.line.Stmt; st != nil && (st.Kind == lang.MadeLine || st.Kind == lang.Settle) {
-		s.unwatch(st.Name, r)
+		d.unwatch(s, st.Name, r)
 	}
 	r.links = r.links[:0]
 }
@@ -383,15 +386,16 @@ func (s *Session) watch(path string, r *statement) {
 	s.watchers[f] = append(list, r)
 }
 
-func (s *Session) unwatch(path string, r *statement) {
-	f := family(path)
-	list := s.watchers[f]
-	for i, x := range list {
-		if x == r {
-			last := len(list) - 1
+// unwatch takes a statement from those that speak of a family; the last that came is
+// found first.
+func (s *Session) unwatch(family string, r *statement) {
+	list := s.watchers[family]
+	last := len(list) - 1
+	for i := last; i >= 0; i-- {
+		if list[i] == r {
 			list[i] = list[last]
 			list[last] = nil
-			s.watchers[f] = list[:last]
+			s.watchers[family] = list[:last]
 			return
 		}
 	}

@@ -33,7 +33,7 @@ func (s *Session) scratchStatement(st *lang.Stmt, v *view) *Result {
 	r.node = lineNode(r)
 	s.link(r)
 	defer func() {
-		s.unlink(r)
+		s.unlink(r, nil)
 		s.forget(r)
 	}()
 	return v.evaluate(r)

@@ -2,6 +2,7 @@ package kernel
 
 import (
 	"context"
+	"slices"
 	"sort"
 	"sync"
 
@@ -168,10 +169,12 @@ type update struct {
 	order   []*node // dirty and all that hangs on them, in the order they were met
 	names   map[string]bool
 	tables  bool
-	ledger  bool // a line of it has come or gone
-	days    bool // entries have come, gone, or another place or day
-	all     bool // the entries have changed places: look at every node
+	ledger  bool           // a line of it has come or gone
+	struck  map[*node]bool // its lines that have gone from an account
+	days    bool           // entries have come, gone, or another place or day
+	all     bool           // the entries have changed places: look at every node
 	removed []gone
+	leaving departures
 }
 
 // gone is a name that the update took away.
@@ -383,7 +386,7 @@ func (u *update) takeEntry(e *entry, now Entry) {
 // drop takes a statement out of the graph.
 func (u *update) drop(r *statement) {
 	n := r.node
-	u.s.unlink(r)
+	u.s.unlink(r, &u.leaving)
 	u.strike(r)
 	u.noteThing(r, -1)
 	delete(u.s.kinds[r.kind()], r)
@@ -438,6 +441,7 @@ func isListed(k lang.Kind) bool { return k > lang.Answer }
 // relink links what is new, and what speaks of names that have come or gone.
 func (u *update) relink() {
 	s := u.s
+	s.depart(&u.leaving)
 	for name, n := range s.nodesOf(u.dirty) {
 		if len(n.readings) == 0 && n.parts == nil {
 			u.removed = append(u.removed, gone{name, n.result})
@@ -448,21 +452,18 @@ func (u *update) relink() {
 	if u.tables || u.touchesTable() {
 		u.rebuildTables()
 	}
-	again := map[*statement]bool{}
 	for f := range u.names {
-		for _, r := range s.watchers[f] {
-			again[r] = true
+		for _, r := range slices.Clone(s.watchers[f]) {
+			if r.linked {
+				s.unlink(r, &u.leaving)
+				u.touch(r.node)
+			}
 		}
 	}
-	for r := range again {
-		s.unlink(r)
-		u.touch(r.node)
-	}
+	s.depart(&u.leaving)
 	for i := 0; i < len(u.dirty); i++ {
-		n := u.dirty[i]
-		for _, r := range n.readings {
-			if !r.linked || again[r] {
-				delete(again, r)
+		for _, r := range u.dirty[i].readings {
+			if !r.linked {
 				s.link(r)
 				s.work.Linked++
 			}

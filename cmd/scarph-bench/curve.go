@@ -59,6 +59,23 @@ func curves(b *bench) error {
 			s.Update(context.Background(), list)
 		})[0] / 2
 	})
+	grow("a value that most read, under another name", 0, 1.2, func(n int) float64 {
+		list := entries(grown.Journal(grown.Shape{Statements: n, Entries: max(1, n/100), Fan: n * 8 / 10}))
+		other := restated(list, "hub", "nave = 3 in")
+		s := session(list)
+		return b.race(func() {
+			s.Update(context.Background(), other)
+			s.Update(context.Background(), list)
+		})[0] / 2
+	})
+	grow("nine entries of ten go, and come back", 1, 1.2, func(n int) float64 {
+		list := entries(grown.Journal(grown.Shape{Statements: n, Entries: min(n/10, 5_000), Fan: n * 3 / 10, Readings: n * 2 / 10, Made: n * 2 / 10, Ledger: n / 10}))
+		s := session(list)
+		return b.race(func() {
+			s.Update(context.Background(), list[:len(list)/10])
+			s.Update(context.Background(), list)
+		})[0] / 2
+	})
 	grow("opening: chains of ten", 0, 1.2, open(func(n int) grown.Shape { return grown.Shape{Statements: n, Entries: max(1, n/100)} }))
 	grow("opening: one chain", 0, 1.2, open(func(n int) grown.Shape { return grown.Shape{Statements: n, Entries: 1, Chain: n} }))
 	grow("opening: a fan", 0, 1.2, open(func(n int) grown.Shape { return grown.Shape{Statements: n, Fan: n * 8 / 10} }))

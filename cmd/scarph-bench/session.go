@@ -61,6 +61,11 @@ func entry(d grown.Day) kernel.Entry {
 // given is the same journal with another value for a name; entries that do not name it
 // are shared.
 func given(list []kernel.Entry, name, value string) []kernel.Entry {
+	return restated(list, name, name+" = "+value)
+}
+
+// restated is a journal in which a text stands where a name was first given.
+func restated(list []kernel.Entry, name, text string) []kernel.Entry {
 	out := append([]kernel.Entry(nil), list...)
 	for i, e := range out {
 		for k, l := range e.Lines {
@@ -68,7 +73,7 @@ func given(list []kernel.Entry, name, value string) []kernel.Entry {
 				continue
 			}
 			lines := append([]kernel.Line(nil), e.Lines...)
-			lines[k].Text = name + " = " + value
+			lines[k].Text = text
 			lines[k].Stmt, lines[k].Err = lang.Parse(lines[k].Text)
 			out[i].Lines = lines
 			return out
