@@ -19,6 +19,18 @@ type account struct {
 
 var ledgerKinds = map[lang.Mode]lang.Kind{lang.Worked: lang.Work, lang.Spent: lang.Spend}
 
+// String is how the account is read: worked("hull").
+func (a *account) String() string {
+	call, subject := "worked", ""
+	if a.kind == lang.Spend {
+		call = "spent"
+	}
+	if a.subject != "" {
+		subject = strconv.Quote(a.subject)
+	}
+	return call + "(" + subject + ")"
+}
+
 // account is the node of the account that a need asks for.
 func (s *Session) account(need *lang.Need) *node {
 	a := account{ledgerKinds[need.Mode], need.Subject}
@@ -139,9 +151,6 @@ func (v *view) reckon(n *node) (*Result, *statement) {
 // postings is the list of the amounts that a need of the ledger asks for.
 func (ev *evaluation) postings(l link) calc.Value {
 	res := ev.v.result(l.node).Result
-	if !res.OK() && len(l.node.parts) > 0 { // a line counts itself: the others are counted
-		res, _ = ev.v.reckon(l.node)
-	}
 	if !res.OK() {
 		ev.fail(res.Err, l.need.Span)
 		return calc.Value{}

@@ -133,7 +133,7 @@ func (v *view) result(n *node) dated {
 			continue
 		}
 		if v.isBusy(d) {
-			v.breakCircle(s.way[start:], d)
+			v.breakCircle(start, d)
 			continue
 		}
 		v.await(d)
@@ -234,8 +234,12 @@ func (v *view) winner(n *node) *statement {
 	return n.reading(v.upTo)
 }
 
-// breakCircle names the whole circle that closes at d and fails its nodes.
-func (v *view) breakCircle(way []pending, d *node) {
+// breakCircle names the whole circle that closes at d, of those on the way from start, and
+// fails its nodes. One that leads through the ledger fails the lines of it that count
+// themselves, and nothing else: the account goes on without them.
+func (v *view) breakCircle(start int, d *node) {
+	s := v.s
+	way := s.way[start:]
 	from := 0
 	for i := range way {
 		if way[i].n == d {
@@ -246,7 +250,29 @@ func (v *view) breakCircle(way []pending, d *node) {
 	for _, f := range way[from:] {
 		ring = append(ring, f.n)
 	}
-	for _, n := range ring {
+	if lines := countingThemselves(ring); len(lines) > 0 && ring[0] == d {
+		v.failCircle(lines, ring)
+		for s.way[len(s.way)-1].n.account == nil {
+			v.arrived()
+		}
+		return
+	}
+	v.failCircle(ring, ring)
+}
+
+// countingThemselves are the lines of the accounts in a circle by which it leads.
+func countingThemselves(ring []*node) (lines []*node) {
+	for i, n := range ring {
+		if n.account != nil {
+			lines = append(lines, ring[(i+1)%len(ring)])
+		}
+	}
+	return lines
+}
+
+// failCircle gives nodes the error of the circle they are in.
+func (v *view) failCircle(list, ring []*node) {
+	for _, n := range list {
 		res := v.circle(ring)
 		if r := v.winner(n); r != nil {
 			res.Reading = r
@@ -266,8 +292,13 @@ func (v *view) breakCircle(way []pending, d *node) {
 // that it reads the same wherever it was met.
 func (v *view) circle(ring []*node) *Result {
 	names := make([]string, 0, len(ring)+1)
+	hint := "one of them must be given a number of its own"
 	for _, n := range ring {
-		if !n.nameless() {
+		switch {
+		case n.account != nil:
+			hint = "the line would count itself; sum other subjects in it, or give it a number"
+			names = append(names, n.account.String())
+		case !n.nameless():
 			names = append(names, n.name)
 		}
 	}
@@ -289,7 +320,7 @@ func (v *view) circle(ring []*node) *Result {
 		text = strings.Join(names, " needs ")
 	}
 	e := calc.Errorf(calc.CodeCircle, "%s needs %s: a circle", text, names[0])
-	return &Result{Err: e.WithHint("one of them must be given a number of its own")}
+	return &Result{Err: e.WithHint("%s", hint)}
 }
 
 // compute works out one node whose needs are met.

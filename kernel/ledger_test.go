@@ -2,6 +2,9 @@ package kernel
 
 import (
 	"context"
+	"math"
+	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -162,6 +165,45 @@ func TestLedgerSlips(t *testing.T) {
 		x := open(entryOf("journal", "", "work 1 h on framing\nb = "+text)).Outcomes("journal", Now)
 		if err := x[len(x)-1].Result.Err; err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v", text, err)
+		}
+	}
+}
+
+// TestLinesThatCountThemselves: a line of the ledger that hangs on the sum it would be part
+// of is wrong, whatever was asked for first, and nothing else is.
+func TestLinesThatCountThemselves(t *testing.T) {
+	lines := []string{
+		"work v0 on hull", "v0 = sum(worked())", "work 2 h on hull", "work v4 on paint", "v4 = sum(worked())",
+		`work sum(worked("rig")) on spars`, `work sum(worked("spars")) on rig`, "work 1 h on rig", "spend 3 EUR on glue",
+		`bill = sum(spent("glue"))`, "spend bill on glue", "twice = 2 * v4",
+	}
+	for seed := range uint64(20) {
+		r := rand.New(rand.NewPCG(seed, 7))
+		s := open()
+		var list []string
+		for _, i := range r.Perm(len(lines)) { // line by line, each at some place
+			list = slices.Insert(list, r.IntN(len(list)+1), lines[i])
+			s.Update(context.Background(), []Entry{entryOf("journal", "2027-01-02", strings.Join(list, "\n"))})
+		}
+		var wrong []string
+		for i, o := range s.Outcomes("journal", Now) {
+			if o.Result == nil || o.Result.OK() {
+				continue
+			}
+			wrong = append(wrong, list[i])
+			if o.Result.Err.Code != calc.CodeCircle || !strings.Contains(o.Result.Err.Hint, "count itself") {
+				t.Errorf("%s: %v", list[i], o.Result.Err)
+			}
+		}
+		slices.Sort(wrong)
+		if got, want := strings.Join(wrong, "|"), `spend bill on glue|work sum(worked("rig")) on spars|work sum(worked("spars")) on rig|work v0 on hull|work v4 on paint`; got != want {
+			t.Errorf("%s are wrong, of\n%s", got, strings.Join(list, "\n"))
+		}
+		for name, hours := range map[string]float64{"v0": 3, "v4": 3, "twice": 6} {
+			v, ok := s.Value(name, Now)
+			if !ok || !v.OK() || math.Abs(v.Value.V/3600-hours) > 1e-9 {
+				t.Errorf("%s is %v, of\n%s", name, v, strings.Join(list, "\n"))
+			}
 		}
 	}
 }
