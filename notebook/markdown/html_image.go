@@ -22,7 +22,9 @@ func (s *sheet) image(n *ast.Image) {
 		p.Src = s.options.Image(p.Src)
 	}
 	if p.Src == "" {
-		s.WriteString(`<span class="no-picture">`)
+		s.WriteString(`<span class="no-picture"`)
+		s.title(n, image)
+		s.WriteByte('>')
 		s.escaped(alt)
 		s.WriteString("</span>")
 	} else {
@@ -32,17 +34,22 @@ func (s *sheet) image(n *ast.Image) {
 		s.escaped(alt)
 		s.WriteByte('"')
 		s.prepared(p)
-		if n.Title != nil && !image.Alone {
-			s.WriteString(` title="`)
-			s.caption(image)
-			s.WriteByte('"')
-		}
+		s.title(n, image)
 		s.WriteString(` loading="lazy" />`)
 	}
 	if n.Title != nil && image.Alone {
 		s.WriteString("<figcaption>")
 		s.caption(image)
 		s.WriteString("</figcaption>")
+	}
+}
+
+// title writes the title of a picture that has no caption, in the running text.
+func (s *sheet) title(n *ast.Image, image *Image) {
+	if n.Title != nil && !image.Alone {
+		s.WriteString(` title="`)
+		s.caption(image)
+		s.WriteByte('"')
 	}
 }
 
