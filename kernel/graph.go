@@ -89,7 +89,7 @@ type node struct {
 	twoUsers   [2]*node
 	// owner is the part of whose sizes the name would be one; it has this node among its users.
 	owner  *node
-	handed []handed // from made and settle lines that read it, in the update that took them out
+	handed *handed // from made and settle lines that read it, in the update that took them out
 
 	// The value as the journal stands now.
 	result *Result

@@ -134,35 +134,36 @@ func (s *Session) recordOf(r *statement) (*record, float64, bool) {
 	return &record{z.sizes, z.within}, done.Count, z.err == nil
 }
 
-// handed is what a line recorded that an update took out, for the line with the same
-// words that it puts in its place.
+// handed is what the lines recorded that an update took out, each for the line with the
+// same words that it puts in its place.
 type handed struct {
-	epoch  int64
-	entry  *entry
-	text   string
-	record *record
+	epoch   int64
+	records map[words]*record
+}
+
+// words are the words of a line, in its entry.
+type words struct {
+	entry *entry
+	text  string
 }
 
 // handOver leaves what a line has recorded with the first value that it reads.
 func (s *Session) handOver(r *statement) {
-	if n := r.firstRead(); n != nil && r.record != nil {
-		if len(n.handed) > 0 && n.handed[0].epoch != s.epoch {
-			n.handed = nil
-		}
-		n.handed = append(n.handed, handed{s.epoch, r.entry, r.line.Text, r.record})
+	n := r.firstRead()
+	if n == nil || r.record == nil {
+		return
 	}
+	if n.handed == nil || n.handed.epoch != s.epoch {
+		n.handed = &handed{s.epoch, map[words]*record{}}
+	}
+	n.handed.records[words{r.entry, r.line.Text}] = r.record
 }
 
 // takeOver gives a new line what the one in whose place it stands has recorded.
 func (s *Session) takeOver(r *statement) {
 	n := r.firstRead()
-	if n == nil || r.record != nil {
-		return
-	}
-	for _, h := range n.handed {
-		if h.epoch == s.epoch && h.entry == r.entry && h.text == r.line.Text {
-			r.record = h.record
-		}
+	if n != nil && r.record == nil && n.handed != nil && n.handed.epoch == s.epoch {
+		r.record = n.handed.records[words{r.entry, r.line.Text}]
 	}
 }
 
