@@ -9,8 +9,13 @@ import (
 )
 
 // closeGaps finds the lines that work in the whole journal and fail in the public one.
-// It reports whether it left one out or sealed one.
+// It reports whether it left one out or sealed one. A line that waits for another is looked
+// at when no other fails: what it reads of another day may not be known.
 func (p *publication) closeGaps() bool {
+	return p.closeThose(func(r *kernel.Result) bool { return r.Err != nil }) || p.closeThose(func(r *kernel.Result) bool { return !r.OK() })
+}
+
+func (p *publication) closeThose(fails func(*kernel.Result) bool) bool {
 	again := false
 	for i, k := range p.kept {
 		if k == nil || k.e.Private {
@@ -18,7 +23,7 @@ func (p *publication) closeGaps() bool {
 		}
 		public := p.out.Session.Outcomes(k.e.Key, kernel.Now)
 		for j, at := range k.now {
-			if at < 0 || public[at].Result.Err == nil || k.seals[j] != nil {
+			if at < 0 || !fails(public[at].Result) || k.seals[j] != nil {
 				continue
 			}
 			values, ok := p.whole.Worked(kernel.LineRef{Entry: k.e.Key, Index: j}, kernel.Now)
@@ -49,7 +54,7 @@ func (p *publication) close(at lineAt, values []calc.Value) {
 			because = why
 		}
 		switch {
-		case bare(e, need):
+		case bare(e, need) && !p.toldOfThen(need):
 			p.leaveOut(at, why, p.called(need.Path, why)+", and this would say it")
 			return
 		case values[i].Kind() == calc.Picture:
@@ -94,6 +99,12 @@ func (p *publication) culprit(e *lang.Expr) (lang.Need, cause) {
 		}
 	}
 	return e.Needs[0], private
+}
+
+// toldOfThen reports whether a need is of what a told value was: it is sealed, and what it
+// was on another day is not known from what is told.
+func (p *publication) toldOfThen(need lang.Need) bool {
+	return (need.Mode == lang.Then || need.Mode == lang.AsOfEntry || need.Mode == lang.AsOfDate) && p.why(need.Path) == none
 }
 
 // bare reports whether an expression says a value itself: its name and nothing else, at

@@ -117,7 +117,7 @@ func standIn(i int, before []kernel.Entry) kernel.Entry {
 func (p *publication) settle() {
 	for {
 		p.build()
-		if !p.closeGaps() && !p.keepBack() {
+		if !p.closeGaps() && !p.keepBack() && !p.lean() {
 			break
 		}
 	}

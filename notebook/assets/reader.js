@@ -64,7 +64,10 @@
     const v = e.target.closest('a.v[data-name]');
     if (v && !e.ctrlKey && !e.metaKey && !e.shiftKey) { e.preventDefault(); open(v); return; }
     const a = e.target.closest('a[href]');
-    if (a && numbers.size > 0 && a.origin === location.origin && a.protocol === location.protocol && !a.hash && !a.classList.contains('plain')) a.hash = location.hash;
+    if (!a || numbers.size === 0 || a.origin !== location.origin || a.protocol !== location.protocol || a.classList.contains('plain')) return;
+    if (a.pathname === location.pathname && a.hash) return; // the numbers stay on the page
+    a.dataset.place ??= decodeURIComponent(a.hash.slice(1));
+    a.hash = carrying(a.dataset.place);
   });
   document.addEventListener('keydown', (e) => {
     const v = e.target.closest?.('a.v[data-name]');
@@ -185,7 +188,7 @@
       }
       for (const v of all(document, '.v[data-name]')) v.classList.toggle('yours', numbers.has(v.dataset.name));
     }
-    const hash = numbers.size > 0 ? '#yours:' + new URLSearchParams([...numbers]) : '';
+    const hash = numbers.size > 0 ? carrying() : '';
     if (hash !== location.hash && (hash || location.hash.startsWith('#yours:'))) history.replaceState(null, '', hash || location.pathname + location.search);
     tell(r.moved ?? []);
     return '';
@@ -206,24 +209,31 @@
       drop.addEventListener('click', () => { numbers.delete(name); follow(); });
       list.append(make('span', {}, make('b', { textContent: words(name) + ' ' + text }), ' ', drop), ' ');
     }
-    const n = moved.filter((m) => !m.yours).length;
+    const others = moved.filter((m) => !m.yours), n = others.filter((m) => m.to).length, lost = others.length - n;
+    const followed = (n === 0 ? (lost ? 'no value follows' : 'nothing else follows') : n === 1 ? '1 value follows' : n + ' values follow') + (lost ? ', ' + lost + (lost === 1 ? ' does not' : ' do not') : '');
     const back = make('button', { type: 'button', className: 'act', textContent: 'The journal’s numbers' });
     back.addEventListener('click', () => { numbers.clear(); follow(); });
     const link = make('button', { type: 'button', className: 'act', textContent: 'Copy a link' });
     link.addEventListener('click', async () => {
-      try { await navigator.clipboard.writeText(location.href); say('The link carries your numbers.'); } catch { say(location.href); }
+      try { await navigator.clipboard.writeText(location.href.replace(/#.*|$/, carrying())); say('The link carries your numbers.'); } catch { say(location.href.replace(/#.*|$/, carrying())); }
     });
-    const details = make('details', {}, make('summary', { textContent: n === 0 ? 'nothing else follows' : n === 1 ? '1 value follows' : n + ' values follow' }), make('ul', {}, ...moved.filter((m) => !m.yours).map((m) => make('li', { textContent: words(m.name) + ': ' + step(brief(m.from), brief(m.to)) }))));
+    const details = make('details', {}, make('summary', { textContent: followed }), make('ul', {}, ...others.map((m) => make('li', { textContent: words(m.name) + ': ' + (m.to ? step(brief(m.from), brief(m.to)) : brief(m.from) + ' → no value: see there') }))));
     bar.replaceChildren(make('p', {}, 'Your numbers: ', list), details, make('p', { className: 'acts' }, back, ' ', link));
-    say(n === 1 ? '1 value follows your number.' : n + ' values follow your numbers.');
+    say(followed + '.');
   };
 
-  // A link that carries a reader's numbers.
+  // A link that carries a reader's numbers; under @, for no value bears that name, the place
+  // on the page.
+  const carrying = (place) => '#yours:' + new URLSearchParams(place ? [...numbers, ['@', place]] : [...numbers]);
   const carried = () => {
     if (!location.hash.startsWith('#yours:') || !('engine' in body.dataset)) return;
     numbers.clear();
-    for (const [name, text] of [...new URLSearchParams(location.hash.slice('#yours:'.length))].slice(0, 50)) numbers.set(name, text);
-    if (numbers.size > 0) follow().then((fault) => { if (fault) { say(fault); numbers.clear(); } });
+    const given = new URLSearchParams(location.hash.slice('#yours:'.length)), place = given.get('@');
+    given.delete('@');
+    for (const [name, text] of [...given].slice(0, 50)) numbers.set(name, text);
+    const there = () => { if (place) document.getElementById(place)?.scrollIntoView(); };
+    there();
+    if (numbers.size > 0) follow().then((fault) => { if (fault) { say(fault); numbers.clear(); } there(); });
   };
   window.addEventListener('hashchange', carried);
 

@@ -211,6 +211,16 @@ func (w *writer) line(l *Line) {
 					w.object(func() {
 						w.text("expr", strconv.Itoa(l.Seals[i].Expr))
 						w.member("value", func() { w.value(l.Seals[i].Value) })
+						if leans := l.Seals[i].Leans; leans != nil {
+							w.member("leans", func() {
+								w.array(len(leans), func(k int) {
+									w.object(func() {
+										w.text("name", leans[k].Name)
+										w.member("value", func() { w.value(leans[k].Value) })
+									})
+								})
+							})
+						}
 					})
 				})
 			})
@@ -290,7 +300,13 @@ func entryOf(x any) (Entry, bool) {
 		for _, x := range seals {
 			s, _ := x.(map[string]any)
 			n, _ := strconv.Atoi(text(s["expr"]))
-			l.Seals = append(l.Seals, lang.Seal{Expr: n, Value: valueOf(s["value"])})
+			seal := lang.Seal{Expr: n, Value: valueOf(s["value"])}
+			leans, _ := s["leans"].([]any)
+			for _, x := range leans {
+				m, _ := x.(map[string]any)
+				seal.Leans = append(seal.Leans, lang.Lean{Name: text(m["name"]), Value: valueOf(m["value"])})
+			}
+			l.Seals = append(l.Seals, seal)
 		}
 		e.Lines = append(e.Lines, l)
 	}

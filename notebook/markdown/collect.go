@@ -42,7 +42,7 @@ func (d *Document) finish() {
 		s.index = i
 		s.number()
 		for _, h := range s.Headings {
-			h.ID = slugs.unique(h.Text)
+			h.ID = slugs.unique(h.slug)
 		}
 		s.entitle()
 	}
@@ -181,7 +181,7 @@ func (c *collector) newSlot(span calc.Span, at place) *Slot {
 
 func (c *collector) addHeading(n *ast.Heading) {
 	d := c.doc
-	h := &Heading{Level: n.Level, Text: d.plainText(n, slotSource), top: n.Parent().Kind() == ast.KindDocument, node: n}
+	h := &Heading{Level: n.Level, Text: d.plainText(n, slotSource), slug: d.plainText(n, noSlot), top: n.Parent().Kind() == ast.KindDocument, node: n}
 	if lines := n.Lines(); lines.Len() > 0 {
 		h.Span = d.span(lines.At(0).Start, lines.At(lines.Len()-1).Stop)
 	} else {

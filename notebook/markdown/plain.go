@@ -13,6 +13,9 @@ import (
 // slotSource shows a slot as it is written.
 func slotSource(s *Slot) string { return "{" + s.Text + "}" }
 
+// noSlot leaves a slot out.
+func noSlot(*Slot) string { return "" }
+
 // plainText returns the text of a node without any marking; slots as slotText
 // gives them.
 func (d *Document) plainText(n ast.Node, slotText func(*Slot) string) string {

@@ -36,6 +36,7 @@ type Heading struct {
 	Text  string    // plain text; slots as they are written
 	ID    string    // unique in the file and steady while the values change
 	Span  calc.Span // its text, without the marks
+	slug  string    // what ID is made of: the text without the slots, whose names may be private
 	top   bool      // it stands in no quote, list or note
 	node  ast.Node
 }

@@ -50,8 +50,8 @@ func Open(data string) (*Reader, bool) {
 // Moved is a value that the reader's numbers moved.
 type Moved struct {
 	Name     string
-	From, To string
-	Yours    bool // the reader gave it
+	From, To string // To is "" where no value follows
+	Yours    bool   // the reader gave it
 }
 
 // Try puts numbers in place of the journal's and works everything out again; none goes
@@ -92,11 +92,15 @@ func (r *Reader) Try(numbers []Number, other bool) ([]Moved, *calc.Error) {
 	style := r.style(other)
 	var list []Moved
 	for _, m := range ripple.Moved {
-		if m.From == nil || m.To == nil || !m.From.OK() || !m.To.OK() {
+		if m.From == nil || m.To == nil || !m.From.OK() {
 			continue
 		}
 		_, given := values[m.Name]
-		list = append(list, Moved{Name: m.Name, From: style.Text(m.From.Value), To: style.Text(m.To.Value), Yours: given})
+		z := Moved{Name: m.Name, From: style.Text(m.From.Value), Yours: given}
+		if m.To.OK() {
+			z.To = style.Text(m.To.Value)
+		}
+		list = append(list, z)
 	}
 	return list, nil
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"scarph/calc"
@@ -151,5 +152,57 @@ func TestNumbersThatNeedEachOther(t *testing.T) {
 	}
 	if list, err := r.Try([]Number{{"beam", "4 ft"}}, false); err != nil || len(list) < 5 {
 		t.Errorf("after that %v moved, %v", list, err)
+	}
+}
+
+// TestWhatIsNotToldDoesNotFollow: a sum of told and private values is published with its
+// result and without its working. A reader's number for what it hangs on, also by way of
+// what is private, leaves it without a value, and a check without a verdict.
+func TestWhatIsNotToldDoesNotFollow(t *testing.T) {
+	n, err := notebook.Open("testdata/trailer")
+	if err != nil {
+		t.Fatal(err)
+	}
+	public, _, _ := n.Published(kernel.Now)
+	cargo := string(public.Cargo().Encode())
+	for _, secret := range []string{"crew", "93", "load"} {
+		if strings.Contains(cargo, secret) {
+			t.Errorf("the cargo tells of %s: %s", secret, cargo)
+		}
+	}
+	for _, c := range []struct {
+		number Number
+		follow string // what still follows
+		wrong  int    // lines of the entry
+	}{
+		{Number{"hull_weight", "250 kg"}, "", 6},
+		{Number{"keel", "5 m"}, "gear", 6},
+		{Number{"hull_weight", "80 kg"}, "", 0},
+	} {
+		r, ok := Open(cargo)
+		if !ok {
+			t.Fatal("the cargo cannot be read")
+		}
+		moved, fault := r.Try([]Number{c.number}, false)
+		if fault != nil {
+			t.Fatal(fault)
+		}
+		follow, wrong := "", 0
+		for _, m := range moved {
+			if !m.Yours && m.To != "" {
+				follow += m.Name
+			}
+		}
+		for _, html := range r.Lines(r.journal.Entries[0].Key, "", false) {
+			if strings.Contains(html, "its working is not told") || strings.Contains(html, "waits for all_up") {
+				wrong++
+			}
+			if c.wrong > 0 && strings.Contains(html, "holds") || strings.Contains(html, "= 0") || strings.Contains(html, "check 0") {
+				t.Errorf("%v: %s", c.number, html)
+			}
+		}
+		if follow != c.follow || wrong != c.wrong {
+			t.Errorf("%v: %s follow, and %d lines are wrong: %q", c.number, follow, wrong, r.Lines(r.journal.Entries[0].Key, "", false))
+		}
 	}
 }

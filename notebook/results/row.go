@@ -72,7 +72,8 @@ func (r *Writer) badRow(w *bytes.Buffer, o *kernel.Outcome) {
 	err := o.Result.Err
 	if err == nil {
 		w.WriteString(`<span class="what"><code>`)
-		esc(w, strings.TrimSpace(o.Line.Text))
+		text, _ := written(o.Line)
+		esc(w, strings.TrimSpace(text))
 		w.WriteString(`</code></span><span class="is">`)
 		r.fault(w, o)
 		w.WriteString(`</span>`)
@@ -81,10 +82,10 @@ func (r *Writer) badRow(w *bytes.Buffer, o *kernel.Outcome) {
 	w.WriteString(`<div class="wrong" role="note"`)
 	r.at(w, o)
 	w.WriteString(`><pre>`)
-	text := o.Line.Text
+	text, sealed := written(o.Line)
 	esc(w, text)
 	span := err.Span
-	if span.Start >= 0 && span.Start <= len(text) {
+	if !sealed && span.Start >= 0 && span.Start <= len(text) {
 		end := min(max(span.End, span.Start+1), len(text))
 		width := 1
 		if end > span.Start {
@@ -102,6 +103,22 @@ func (r *Writer) badRow(w *bytes.Buffer, o *kernel.Outcome) {
 		esc(w, err.Hint)
 	}
 	w.WriteString(`</p></div>`)
+}
+
+// written is a line as it may be read: what stands for a working that is not told is said
+// to do so.
+func written(l *kernel.Line) (text string, sealed bool) {
+	text = l.Text
+	if l.Stmt == nil {
+		return text, false
+	}
+	exprs := l.Stmt.Exprs()
+	for i := len(exprs) - 1; i >= 0; i-- {
+		if e := exprs[i]; e.Sealed && e.Span.Start >= 0 && e.Span.End <= len(text) {
+			text, sealed = text[:e.Span.Start]+lang.Untold+text[e.Span.End:], true
+		}
+	}
+	return text, sealed
 }
 
 // what writes the left side of a row: the name in words, the kind, how it is

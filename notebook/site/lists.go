@@ -70,12 +70,20 @@ func (s *series) listTitle(l list) string {
 	return l.label
 }
 
-// findSubjects gathers the entries of each subject.
+// findSubjects gathers the entries of each subject. Subjects whose pages would bear one
+// name, as Lofting and lofting, are one, as it is spelled first.
 func (s *series) findSubjects() map[string][]*notebook.Entry {
-	m := map[string][]*notebook.Entry{}
+	m, spelled := map[string][]*notebook.Entry{}, map[string]string{}
 	for _, e := range s.entries {
 		for _, x := range e.Subjects {
-			m[x] = append(m[x], e)
+			at := subjectFile(x)
+			if _, known := spelled[at]; !known {
+				spelled[at] = x
+			}
+			x = spelled[at]
+			if list := m[x]; len(list) == 0 || list[len(list)-1] != e {
+				m[x] = append(list, e)
+			}
 		}
 	}
 	return m

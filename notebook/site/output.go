@@ -336,7 +336,7 @@ func (o *output) keepStrangers() error {
 			return nil
 		}
 		if _, taken := o.now.Files[name]; taken {
-			return nil
+			return fmt.Errorf("%s is not of this program's making, and a page of that name would take its place: move it, or name the entry otherwise", p)
 		}
 		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 			return err

@@ -35,8 +35,12 @@ func newPlaces(entries []*notebook.Entry) places {
 			continue
 		}
 		name := plainPath(e.Slug)
+		if ofTheSite(name) { // photos/README is a page of photos-2
+			top, rest, _ := strings.Cut(name, "/")
+			name = top + "-2/" + rest
+		}
 		at := name + ".html"
-		for n := 2; taken[strings.ToLower(at)] || ofTheSite(at); n++ {
+		for n := 2; taken[strings.ToLower(at)]; n++ {
 			at = name + "-" + strconv.Itoa(n) + ".html"
 		}
 		taken[strings.ToLower(at)] = true
