@@ -70,6 +70,15 @@ func (n *Notebook) RenderTitle(e *Entry, p Page) string {
 	return e.File.Doc.RenderTitle(e.Section, n.renderer(e, p))
 }
 
+// RenderHeading returns the HTML of an entry's title as it stands in its page: with the
+// markup of its heading, and values like those of the text.
+func (n *Notebook) RenderHeading(e *Entry, p Page) string {
+	if !e.titledByHeading() {
+		return html.EscapeString(e.Title)
+	}
+	return e.File.Doc.RenderHeading(e.Section, n.renderer(e, p), markdown.Options{Link: p.Link, Image: p.Image, Picture: p.Picture})
+}
+
 // RenderList returns the HTML of one of the journal's lists: dimensions, cutlist,
 // rework, checks, ledger, history.
 func (n *Notebook) RenderList(name string, p Page) string {

@@ -115,6 +115,31 @@ func (d *Document) RenderTitle(s *Section, r Results) string {
 	return string(escape(title))
 }
 
+// RenderHeading returns the section's title as its heading has it: with its markup, and with
+// slots that are those of the page. A heading with a note is plain, for the note's number
+// would be another than in the text.
+func (d *Document) RenderHeading(s *Section, r Results, o Options) string {
+	drawn := d.drawn()
+	if s.Heading == nil || r == nil {
+		return d.RenderTitle(s, r)
+	}
+	section := drawn.Sections[s.index]
+	sh := &sheet{doc: drawn, section: section, results: r, options: o}
+	sh.children(section.Heading.node)
+	if len(sh.notes.order) > 0 {
+		return d.RenderTitle(s, r)
+	}
+	title := strings.TrimSpace(sh.take())
+	if s.Date != "" {
+		date, rest := cutDate(title)
+		if date == "" {
+			return d.RenderTitle(s, r)
+		}
+		title = rest
+	}
+	return title
+}
+
 // node renders n and all below it.
 func (s *sheet) node(n ast.Node) {
 	// The only errors are those of writing, and a buffer has none.

@@ -359,6 +359,10 @@ func (r *Writer) remarks(w *bytes.Buffer, o *kernel.Outcome) {
 func (r *Writer) changed(w *bytes.Buffer, o *kernel.Outcome) {
 	was, words := calc.Value{}, ""
 	if r.tried(o) {
+		if o.Result.OK() && o.Result.Value.Kind() == calc.Picture {
+			w.WriteString(`<p class="remark yours">drawn with your numbers</p>`)
+			return
+		}
 		if kept := r.Kept[o.Ref]; kept.OK() {
 			was, words = kept.Value, "the journal says "
 		}

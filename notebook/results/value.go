@@ -119,6 +119,11 @@ func (r *Writer) at(w *bytes.Buffer, o *kernel.Outcome) {
 func (r *Writer) hover(o *kernel.Outcome) string {
 	var parts []string
 	v := o.Result.Value
+	if o.Line != nil && o.Line.Cell && v.IsQuantity() { // a cell is shown as it is written
+		if t := r.Style.Text(v); t != o.Line.Text {
+			parts = append(parts, t)
+		}
+	}
 	if e := r.Style.Echo(v); e != "" {
 		parts = append(parts, e)
 	}

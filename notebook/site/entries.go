@@ -39,7 +39,7 @@ func (s *series) writeEntry(i int) error {
 
 // head writes title, date and subjects of an entry.
 func (s *series) head(b *bytes.Buffer, e *notebook.Entry, at string) {
-	own, other := s.n.RenderTitle(e, s.shown(e, at, false)), s.n.RenderTitle(e, s.shown(e, at, true))
+	own, other := s.n.RenderHeading(e, s.shown(e, at, false)), s.n.RenderHeading(e, s.shown(e, at, true))
 	b.WriteString(`<div class="b">`)
 	both(b, "<h1>"+own+"</h1>", "<h1>"+other+"</h1>")
 	b.WriteString(`</div>`)
