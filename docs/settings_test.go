@@ -21,7 +21,7 @@ var settings = map[string]string{
 	"licence":      "on what terms others may use what is published",
 	"canonical":    "the address that the published series will stand at",
 	"description":  "one sentence about the journal, for those who find it",
-	"hide":         "what is left out of all that is published: a list of `money`, `hours`, `cutlist`, `rework`, `checks`, `history`",
+	"hide":         "what is left out of all that is published: a list of `money`, `hours`, `checks`, which go wherever they stand, and `cutlist`, `rework`, `history`, of which the list goes: the entries still tell what they say of it",
 	"cover":        "the picture of the title page, by its path in the journal",
 	"waste":        "the share of wood that is lost, for the cut list: `35 %`",
 	"waste-of":     "what that share is of: `bought`, or `added` to the net",

@@ -121,8 +121,18 @@ func (s *series) author() string {
 func (s *series) feedText(e *notebook.Entry, base string) string {
 	p := notebook.Page{AsOf: kernel.Now, Hide: s.set.Hides, WithoutTitle: true, Series: true, IDPrefix: "feed-"}
 	p.Link, p.Picture = s.link(e, base), s.picture(e, base)
-	return strings.Join(s.n.RenderEntry(e, p), "")
+	return unstyled.Replace(strings.Join(s.n.RenderEntry(e, p), ""))
 }
+
+// unstyled parts with words and signs what the pages' style sheet parts by place: those who
+// read feeds have none.
+var unstyled = strings.NewReplacer(
+	`<span class="is">`, `: <span class="is">`,
+	`<span class="also">`, ` · <span class="also">`,
+	`<span class="how"`, ` = <span class="how"`,
+	`<small `, ` [<small `,
+	`</small>`, `</small>] `,
+)
 
 // plainTitle is the title of an entry with its values, as plain text.
 func plainTitle(n *notebook.Notebook, e *notebook.Entry) string {

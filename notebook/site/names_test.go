@@ -1,8 +1,10 @@
 package site_test
 
 import (
+	"html"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -87,5 +89,21 @@ func TestWhatAPrivateSumWas(t *testing.T) {
 	first, second := files["2027-01-02.html"], files["2027-02-02.html"]
 	if !strings.Contains(first, "183.3 kg") || !strings.Contains(first, "173.3 kg") || !strings.Contains(second, "173.3 kg") || strings.Contains(first+second, "waits") {
 		t.Errorf("%s\n%s", first, second)
+	}
+}
+
+// TestFeedWithoutStyles: the values of an entry stand apart where no style sheet parts them.
+func TestFeedWithoutStyles(t *testing.T) {
+	files, _ := published(t, journalOf(t, map[string]string{
+		"journal.md":    "---\ncanonical: https://boat.example/\nauthor: The builder\n---\n# Feed\n",
+		"2027-01-02.md": "# First\n\nShe is {beam} wide.\n\n```calc\nfound beam = 4 ft\nhalf = beam / 2\n```\n",
+		"2027-02-02.md": "# Second\n\n```calc\nrevise beam = 5 ft\n```\n",
+	}))
+	text := regexp.MustCompile(`<[^>]*>`).ReplaceAllString(html.UnescapeString(files["feed.xml"]), "")
+	text = strings.Join(strings.Fields(html.UnescapeString(text)), " ")
+	for _, want := range []string{"She is 5' [5' was 4' when this was written, until 2 February 2027.] wide.", "half derived = 5' / 2: 2' 6\" · 762 mm"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the feed does not say %q: %s", want, text)
+		}
 	}
 }
