@@ -127,7 +127,7 @@ func TestHeadingIDs(t *testing.T) {
 	for _, h := range Parse([]byte(src)).Sections[0].Headings {
 		ids = append(ids, h.ID)
 	}
-	want := "größe-maß größe-maß-2 x section code-and-link größe-maß-2-2 日本-の舟"
+	want := "größe-maß größe-maß-2 section section-2 code-and-link größe-maß-2-2 日本-の舟"
 	if got := strings.Join(ids, " "); got != want {
 		t.Errorf("ids %s, want %s", got, want)
 	}

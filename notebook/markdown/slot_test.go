@@ -126,7 +126,7 @@ func TestSlotsAreShown(t *testing.T) {
 		`\{b}`:                  "<p>{b}</p>\n",
 		"![a {b}](c \"d {e}\")": "<figure><img src=\"c\" alt=\"a 1' 2&quot; &lt;\" loading=\"lazy\" /><figcaption>d <b>e</b></figcaption></figure>\n",
 		"x ![{b}](c \"{e}\")":   "<p>x <img src=\"c\" alt=\"1' 2&quot; &lt;\" title=\"1' 2&quot; &lt;\" loading=\"lazy\" /></p>\n",
-		"# Of {b}":              "<h1 id=\"of-b\">Of <b>b</b></h1>\n",
+		"# Of {b}":              "<h1 id=\"of\">Of <b>b</b></h1>\n",
 	} {
 		d := Parse([]byte(src))
 		if got := strings.Join(d.Render(d.Sections[0], shouting{}, Options{}), ""); got != want {
